@@ -1,0 +1,64 @@
+namespace LeafScan.Leaves.Reading;
+
+/// <summary>
+/// What was measured on one leaf of one photo. Coordinates are pixels of the upright, full-size photo, x to the right,
+/// y down. A leaf on which nothing was found has zeros, never nulls.
+/// </summary>
+public sealed record LeafReading
+{
+    /// <summary>Closed outline of the leaf as it was before it was chewed, as [x, y] corners; no repeated last corner.</summary>
+    public required IReadOnlyList<PointPx> Outline { get; init; }
+
+    /// <summary>Area of the leaf as it was before it was chewed, in square pixels.</summary>
+    public required double AreaPx { get; init; }
+
+    /// <summary>The same in mm²; null without a scale.</summary>
+    public double? AreaMm2 { get; init; }
+
+    /// <summary>Shares of <see cref="AreaPx"/>, adding up to 1.</summary>
+    public required LeafShares Shares { get; init; }
+
+    /// <summary>(stippled + yellowed + browned) / (leaf that is there and can be judged), 0..1.</summary>
+    public required double Damage { get; init; }
+
+    /// <summary>Lower end of the 90 % interval of <see cref="Damage"/>, 0..1.</summary>
+    public required double DamageLow { get; init; }
+
+    /// <summary>Upper end of the 90 % interval of <see cref="Damage"/>, 0..1.</summary>
+    public required double DamageHigh { get; init; }
+
+    /// <summary>Number of specks; a lower bound when the flag countIsLowerBound is set.</summary>
+    public required int SpeckCount { get; init; }
+
+    /// <summary>Specks per cm² of judged leaf; null without a scale.</summary>
+    public double? SpeckDensityPerCm2 { get; init; }
+
+    /// <summary>Median diameter of the specks in pixels; 0 when there are none.</summary>
+    public required double SpeckDiameterMedianPx { get; init; }
+
+    /// <summary>Each speck as [x, y, diameter] in pixels.</summary>
+    public required IReadOnlyList<SpeckMark> SpeckCentres { get; init; }
+
+    /// <summary>Likely causes, most likely first, with the reasons in words.</summary>
+    public required IReadOnlyList<LeafCause> Causes { get; init; }
+
+    /// <summary>Named doubts about this leaf (see <see cref="Photos.Flag"/>).</summary>
+    public required IReadOnlyList<string> Flags { get; init; }
+}
+
+/// <summary>A place in the upright photo, in whole pixels. Written to JSON as [x, y].</summary>
+/// <param name="X">Pixels from the left edge.</param>
+/// <param name="Y">Pixels from the top edge.</param>
+public readonly record struct PointPx(int X, int Y);
+
+/// <summary>One pale feeding mark. Written to JSON as [x, y, diameterPx].</summary>
+/// <param name="X">Centre, pixels from the left edge.</param>
+/// <param name="Y">Centre, pixels from the top edge.</param>
+/// <param name="DiameterPx">Diameter of the disc with the speck's area at half of its contrast, in pixels.</param>
+public readonly record struct SpeckMark(double X, double Y, double DiameterPx);
+
+/// <summary>A possible cause of what was seen.</summary>
+/// <param name="Cause">Name: miteStippling, chewing, leafSpot, interveinalYellowing, evenYellowing, sunGlareOnly, sound ...</param>
+/// <param name="Score">How well the measured features fit, 0..1; scores of different causes need not add up to 1.</param>
+/// <param name="Because">Reasons in words, from measured features.</param>
+public sealed record LeafCause(string Cause, double Score, IReadOnlyList<string> Because);

@@ -1,0 +1,90 @@
+using System.Collections.Frozen;
+
+namespace LeafScan.Photos;
+
+/// <summary>
+/// A named doubt about a photo or a leaf reading. Doubt is never silence and never an exception: it travels with the
+/// number. This is the one registry; code, JSON, pages and docs all read it.
+/// </summary>
+/// <param name="Name">Stable camelCase name, as written to JSON.</param>
+/// <param name="Meaning">What it says, one sentence.</param>
+/// <param name="Advice">What to do about it, one sentence.</param>
+public sealed record Flag(string Name, string Meaning, string Advice)
+{
+    /// <summary>The file is cut off or corrupt; pixels may be invented by the decoder.</summary>
+    public static readonly Flag DamagedFile = new("damagedFile",
+        "The file is cut off or corrupt, so part of the picture may not be real.",
+        "Copy the photo again from the phone; do not rely on this reading.");
+
+    /// <summary>No scale was found: areas in mm and densities are not given.</summary>
+    public static readonly Flag NoScale = new("noScale",
+        "Nothing in the frame gives a scale, so there are shares but no millimetres.",
+        "Nothing to do for shares; lay a scale sheet beside the leaf for densities.");
+
+    /// <summary>The whole photo lacks fine detail.</summary>
+    public static readonly Flag Blurred = new("blurred",
+        "The photo is blurred, so small specks may be missed.",
+        "Take it again with the focus on the leaf and a steady hand.");
+
+    /// <summary>The photo is too dark to judge colours well.</summary>
+    public static readonly Flag TooDark = new("tooDark",
+        "The photo is too dark for a sure colour judgement.",
+        "Take it again with more light.");
+
+    /// <summary>Much of the photo is burnt out.</summary>
+    public static readonly Flag TooBright = new("tooBright",
+        "Much of the photo is burnt out.",
+        "Take it again in shade or with less exposure.");
+
+    /// <summary>Glare covers a good part of the leaf.</summary>
+    public static readonly Flag Glare = new("glare",
+        "Shine covers part of the leaf; that part was not judged.",
+        "Turn the leaf or stand so that the sun is not mirrored.");
+
+    /// <summary>The leaf is small in the frame.</summary>
+    public static readonly Flag LeafTooSmall = new("leafTooSmall",
+        "The leaf covers few pixels, so specks cannot be counted one by one.",
+        "Come closer until the leaf fills most of the frame.");
+
+    /// <summary>The leaf is cut by the edge of the photo.</summary>
+    public static readonly Flag LeafCutOff = new("leafCutOff",
+        "The leaf runs out of the frame; only the visible part was measured.",
+        "Take it again with the whole leaf in the frame.");
+
+    /// <summary>The outline is not certain.</summary>
+    public static readonly Flag OutlineUnsure = new("outlineUnsure",
+        "The edge of the leaf could not be told surely from what lies behind it.",
+        "Lay the leaf on a plain sheet, or hold a sheet behind it.");
+
+    /// <summary>Specks touch each other so much that their number is a lower bound.</summary>
+    public static readonly Flag CountIsLowerBound = new("countIsLowerBound",
+        "Specks run together, so their number is at least the one given; the area is right.",
+        "Rely on the share of area.");
+
+    /// <summary>Too few pixels a speck: no count, share by texture only.</summary>
+    public static readonly Flag SpecksTooFine = new("specksTooFine",
+        "Specks cover too few pixels to be counted; the share comes from texture and is rough.",
+        "Come closer.");
+
+    /// <summary>The edge of the leaf is cut straight and cannot be rebuilt.</summary>
+    public static readonly Flag StraightCut = new("straightCut",
+        "The leaf ends in a straight cut that cannot be rebuilt; the missing part was not counted as chewed.",
+        "Photograph the whole leaf.");
+
+    /// <summary>The photo had no colour at all.</summary>
+    public static readonly Flag NoColour = new("noColour",
+        "The photo is grey, so yellow and brown cannot be told apart from sound tissue.",
+        "Take it again in colour.");
+
+    /// <summary>No part of the leaf could be taken as sound: the leaf's own colour is a guess.</summary>
+    public static readonly Flag SoundColourUnsure = new("soundColourUnsure",
+        "Hardly any of the leaf looks sound, so its own healthy colour is a guess.",
+        "Compare with a sound leaf of the same plant.");
+
+    /// <summary>Every flag there is, by name.</summary>
+    public static FrozenDictionary<string, Flag> All { get; } = new[]
+    {
+        DamagedFile, NoScale, Blurred, TooDark, TooBright, Glare, LeafTooSmall, LeafCutOff, OutlineUnsure,
+        CountIsLowerBound, SpecksTooFine, StraightCut, NoColour, SoundColourUnsure,
+    }.ToFrozenDictionary(flag => flag.Name, StringComparer.Ordinal);
+}
