@@ -10,11 +10,17 @@ namespace LeafScan.Leaves.Discolouring;
 /// </summary>
 internal static class DiscolourFinder
 {
+    private const double SoundBelow = 0.25;
+    private const double MostSoundInGaps = 0.06;
+    private const int GapWindowPx = 17;
+    private const double LeastEvenShare = 0.68;
+
     /// <summary>Yellowed tissue, 255 or 0.</summary>
     /// <param name="strength">Bleach strength of the patch.</param>
     /// <param name="mask">255 leaf, 0 elsewhere.</param>
     /// <param name="threshold">Strength at the contour, 0..1.</param>
-    public static Mat Yellowed(Mat strength, Mat mask, double threshold)
+    /// <param name="mergedSpecks">When given, receives 255 where a patch turned out to be a dense field of specks.</param>
+    public static Mat Yellowed(Mat strength, Mat mask, double threshold, Mat? mergedSpecks = null)
     {
         // A median over about 1.5 % of the leaf's length: wider than a speck, narrower than a yellow patch.
         double shrink = Math.Min(1.0, 360.0 / Math.Max(mask.Cols, mask.Rows));
@@ -43,7 +49,67 @@ internal static class DiscolourFinder
         Mat yellowed = new();
         Cv2.Compare(full, Scalar.All(threshold), yellowed, CmpTypes.GT);
         Cv2.BitwiseAnd(yellowed, mask, yellowed);
+        using Mat even = Even(strength, mask);
+        DropUneven(yellowed, even, mergedSpecks);
         return yellowed;
+    }
+
+    // A dense field of specks looks yellow from afar but keeps sound tissue in its gaps; diffuse yellowing keeps none.
+    private static Mat Even(Mat strength, Mat mask)
+    {
+        using Mat soundBit = new();
+        Cv2.Compare(strength, Scalar.All(SoundBelow), soundBit, CmpTypes.LT);
+        Cv2.BitwiseAnd(soundBit, mask, soundBit);
+        Size window = new(GapWindowPx, GapWindowPx);
+        using Mat sound = new();
+        using Mat leaf = new();
+        Cv2.BoxFilter(soundBit, sound, MatType.CV_32FC1, window);
+        Cv2.BoxFilter(mask, leaf, MatType.CV_32FC1, window);
+        using Mat limit = new();
+        leaf.ConvertTo(limit, MatType.CV_32FC1, MostSoundInGaps);
+        Mat even = new();
+        Cv2.Compare(sound, limit, even, CmpTypes.LE);
+        return even;
+    }
+
+    // Judged patch by patch: at the rim of a patch the window always sees sound tissue.
+    private static void DropUneven(Mat yellowed, Mat even, Mat? dropped)
+    {
+        using Mat labels = new();
+        using Mat stats = new();
+        using Mat centres = new();
+        int count = Cv2.ConnectedComponentsWithStats(yellowed, labels, stats, centres);
+        int[] all = new int[count];
+        int[] kept = new int[count];
+        int rows = labels.Rows;
+        for (int y = 0; y < rows; y++)
+        {
+            ReadOnlySpan<int> row = labels.AsRow<int>(y);
+            ReadOnlySpan<byte> e = even.AsRow<byte>(y);
+            for (int x = 0; x < row.Length; x++)
+            {
+                all[row[x]]++;
+                kept[row[x]] += e[x] != 0 ? 1 : 0;
+            }
+        }
+
+        for (int y = 0; y < rows; y++)
+        {
+            ReadOnlySpan<int> row = labels.AsRow<int>(y);
+            Span<byte> to = yellowed.AsRow<byte>(y);
+            Span<byte> other = dropped is null ? default : dropped.AsRow<byte>(y);
+            for (int x = 0; x < row.Length; x++)
+            {
+                if (row[x] != 0 && kept[row[x]] < all[row[x]] * LeastEvenShare)
+                {
+                    to[x] = 0;
+                    if (!other.IsEmpty)
+                    {
+                        other[x] = 255;
+                    }
+                }
+            }
+        }
     }
 
     /// <summary>Dead brown tissue, 255 or 0.</summary>

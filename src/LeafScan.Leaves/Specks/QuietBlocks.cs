@@ -8,6 +8,9 @@ internal static class QuietBlocks
 {
     private const int SidePx = 32;
 
+    // Detail of more than eight units of Lab is a thing, not noise.
+    private const float OutlierSquared = 64;
+
     /// <summary>Standard deviation of a one-channel float map in its quieter blocks (the 40th percentile of blocks).</summary>
     public static float Noise(Mat map, Mat mask)
     {
@@ -29,54 +32,37 @@ internal static class QuietBlocks
         return (float)spreads[(int)(spreads.Count * 0.4)];
     }
 
-    /// <summary>Mean covariance of fine detail of a three-channel float map over its quiet blocks.</summary>
-    public static double[,] Covariance(Mat map, Mat mask)
+    /// <summary>
+    /// Covariance of the fine detail of sound tissue in a three-channel Lab map, drawn towards what sound leaves usually
+    /// show when little sound tissue is left to learn from.
+    /// </summary>
+    /// <param name="map">32-bit float, three channels.</param>
+    /// <param name="sound">255 where tissue is taken as sound, 0 elsewhere.</param>
+    public static double[,] Covariance(Mat map, Mat sound)
     {
         using Mat fine = new();
         using Mat coarse = new();
         Cv2.GaussianBlur(map, fine, default, 1.2);
         Cv2.GaussianBlur(map, coarse, default, 4);
         Cv2.Subtract(fine, coarse, fine);
-        List<double[,]> all = [];
-        foreach (Rect block in Inside(mask))
-        {
-            all.Add(Of(fine, block));
-        }
-
-        if (all.Count == 0)
-        {
-            return new double[,] { { 4, 0, 0 }, { 0, 2, 0 }, { 0, 0, 2 } };
-        }
-
-        all.Sort((a, b) => Trace(a).CompareTo(Trace(b)));
-        int from = (int)(all.Count * 0.15);
-        int to = Math.Max(from + 1, (int)(all.Count * 0.55));
-        double[,] mean = new double[3, 3];
-        for (int k = from; k < to; k++)
-        {
-            for (int i = 0; i < 9; i++)
-            {
-                mean[i / 3, i % 3] += all[k][i / 3, i % 3] / (to - from);
-            }
-        }
-
-        return mean;
-    }
-
-    private static double Trace(double[,] c) => c[0, 0] + c[1, 1] + c[2, 2];
-
-    private static double[,] Of(Mat map, Rect block)
-    {
-        double[] sum = new double[3];
         double[,] square = new double[3, 3];
-        for (int y = block.Y; y < block.Bottom; y++)
+        double n = 0;
+        int rows = map.Rows;
+        for (int y = 0; y < rows; y += 2)
         {
-            ReadOnlySpan<Vec3f> row = map.AsRow<Vec3f>(y).Slice(block.X, block.Width);
-            foreach (Vec3f v in row)
+            ReadOnlySpan<Vec3f> row = fine.AsRow<Vec3f>(y);
+            ReadOnlySpan<byte> use = sound.AsRow<byte>(y);
+            for (int x = 0; x < row.Length; x += 2)
             {
-                sum[0] += v.Item0;
-                sum[1] += v.Item1;
-                sum[2] += v.Item2;
+                Vec3f v = row[x];
+
+                // Specks left among the sound, veins and glints are outliers of detail, not noise.
+                if (use[x] == 0 || (v.Item0 * v.Item0) + (v.Item1 * v.Item1) + (v.Item2 * v.Item2) > OutlierSquared)
+                {
+                    continue;
+                }
+
+                n++;
                 square[0, 0] += v.Item0 * v.Item0;
                 square[0, 1] += v.Item0 * v.Item1;
                 square[0, 2] += v.Item0 * v.Item2;
@@ -86,12 +72,13 @@ internal static class QuietBlocks
             }
         }
 
-        double n = block.Width * block.Height;
+        const double usualWeight = 2000;
+        double[] usual = [4, 1.2, 2];
         for (int i = 0; i < 3; i++)
         {
             for (int j = i; j < 3; j++)
             {
-                square[i, j] = (square[i, j] / n) - (sum[i] / n * (sum[j] / n));
+                square[i, j] = (square[i, j] + (i == j ? usual[i] * usualWeight : 0)) / (n + usualWeight);
                 square[j, i] = square[i, j];
             }
         }

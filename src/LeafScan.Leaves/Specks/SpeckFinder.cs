@@ -25,12 +25,14 @@ internal static class SpeckFinder
 
     /// <summary>Specks in patch pixels, with the mask of what they cover.</summary>
     /// <param name="patch">The leaf.</param>
+    /// <param name="bleach">Bleach strength against the whole leaf's own colour.</param>
+    /// <param name="yellowed">255 where tissue is diffusely yellowed.</param>
     /// <param name="covered">Receives 255 where a speck lies; the caller disposes it.</param>
     /// <param name="options">Thresholds.</param>
-    public static List<SpeckMark> Find(LeafPatch patch, TissueOptions options, out Mat covered)
+    public static List<SpeckMark> Find(LeafPatch patch, Mat bleach, Mat yellowed, TissueOptions options, out Mat covered)
     {
         using Mat weight = MaskedBlur.Weights(patch.Mask);
-        using Mat strength = SpeckStrength.Of(patch, weight);
+        using Mat strength = SpeckStrength.Of(patch, weight, bleach);
         using Mat best = new(patch.Mask.Size(), MatType.CV_32FC1, Scalar.All(0));
         using Mat bestLevel = new(patch.Mask.Size(), MatType.CV_8UC1, Scalar.All(0));
         using Mat amplitude = new(patch.Mask.Size(), MatType.CV_32FC1, Scalar.All(0));
@@ -47,7 +49,7 @@ internal static class SpeckFinder
             bestLevel.SetTo(Scalar.All(level), better);
         }
 
-        return Collect(patch, strength, best, bestLevel, amplitude, options, out covered);
+        return Collect(patch, strength, best, bestLevel, amplitude, yellowed, options, out covered);
     }
 
     private static Mat Response(Mat strength, Mat weight, double sigma)
@@ -59,18 +61,18 @@ internal static class SpeckFinder
         return response;
     }
 
-    private static List<SpeckMark> Collect(LeafPatch patch, Mat strength, Mat best, Mat bestLevel, Mat amplitude, TissueOptions options, out Mat covered)
+    private static List<SpeckMark> Collect(LeafPatch patch, Mat strength, Mat best, Mat bestLevel, Mat amplitude, Mat yellowed, TissueOptions options, out Mat covered)
     {
         using Mat kernel = Cv2.GetStructuringElement(MorphShapes.Rect, new Size(5, 5));
         using Mat highest = new();
         Cv2.Dilate(best, highest, kernel);
         using Mat inner = new();
-        using Mat edge = Cv2.GetStructuringElement(MorphShapes.Rect, new Size(3, 3));
+        // The margin mixes with what lies behind over two pixels.
+        using Mat edge = Cv2.GetStructuringElement(MorphShapes.Rect, new Size(5, 5));
         Cv2.Erode(patch.Mask, inner, edge);
         using Mat smooth = new();
         Cv2.GaussianBlur(strength, smooth, default, 0.7);
-        covered = new Mat(patch.Mask.Size(), MatType.CV_8UC1, Scalar.All(0));
-        List<SpeckMark> specks = [];
+        List<Candidate> candidates = [];
         int rows = best.Rows;
         for (int y = 0; y < rows; y++)
         {
@@ -83,15 +85,35 @@ internal static class SpeckFinder
             {
                 if (m[x] != 0 && b[x] >= h[x] && b[x] > options.SpeckSignalToNoise && a[x] * StrengthPerResponse > options.SpeckStrength)
                 {
-                    int area = SpeckShape.Fill(smooth, covered, patch.Mask, x, y, Sigmas[l[x]] * DiameterPerSigma);
-                    if (area >= 3)
-                    {
-                        specks.Add(new SpeckMark(x, y, 2 * Math.Sqrt(area / Math.PI)));
-                    }
+                    candidates.Add(new Candidate(x, y, Sigmas[l[x]] * DiameterPerSigma, a[x]));
                 }
             }
         }
 
+        candidates.Sort((p, q) => q.Response.CompareTo(p.Response));
+        return Accept(candidates, smooth, patch.Mask, yellowed, out covered);
+    }
+
+    // Strongest first; a flat-topped speck answers with several peaks, of which the first takes the place.
+    private static List<SpeckMark> Accept(List<Candidate> candidates, Mat smooth, Mat mask, Mat yellowed, out Mat covered)
+    {
+        covered = new Mat(mask.Size(), MatType.CV_8UC1, Scalar.All(0));
+        using Mat taken = new(mask.Size(), MatType.CV_8UC1, Scalar.All(0));
+        List<SpeckMark> specks = [];
+        SpeckShape shape = new(smooth, mask, yellowed);
+        foreach (Candidate c in candidates)
+        {
+            if (taken.AsRow<byte>(c.Y)[c.X] != 0 || !shape.Fill(covered, c.X, c.Y, c.DiameterPx, out int area))
+            {
+                continue;
+            }
+
+            specks.Add(new SpeckMark(c.X, c.Y, 2 * Math.Sqrt(area / Math.PI)));
+            Cv2.Circle(taken, new Point(c.X, c.Y), Math.Max(1, (int)Math.Ceiling(c.DiameterPx * 0.5)), Scalar.All(255), -1);
+        }
+
         return specks;
     }
+
+    private readonly record struct Candidate(int X, int Y, double DiameterPx, float Response);
 }

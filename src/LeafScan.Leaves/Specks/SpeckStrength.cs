@@ -11,16 +11,21 @@ namespace LeafScan.Leaves.Specks;
 internal static class SpeckStrength
 {
     private const double NeighbourhoodSigmaPx = 14;
+    private const float BleachedOut = 0.45f;
+    private const float LeastWeight = 0.02f;
 
     /// <summary>The map, 32-bit float, size of the patch, 0 outside the leaf.</summary>
-    public static Mat Of(LeafPatch patch, Mat weight)
+    public static Mat Of(LeafPatch patch, Mat weight, Mat bleach)
     {
         using Mat lab = ToLab(patch.Bgr);
-        using Mat around = Neighbourhood(lab, patch.Mask);
+        using Mat around = Neighbourhood(lab, patch.Mask, bleach);
         using Mat difference = new();
         Cv2.Subtract(lab, around, difference);
         double[] direction = BleachDirection(patch);
-        double[,] noise = QuietBlocks.Covariance(difference, patch.Mask);
+        using Mat sound = new();
+        Cv2.Compare(bleach, Scalar.All(0.25), sound, CmpTypes.LT);
+        Cv2.BitwiseAnd(sound, patch.Mask, sound);
+        double[,] noise = QuietBlocks.Covariance(difference, sound);
         double[] filter = Whiten(noise, direction);
 
         using Mat row = new(1, 3, MatType.CV_32FC1);
@@ -43,71 +48,39 @@ internal static class SpeckStrength
         return lab;
     }
 
-    // Mean colour around each pixel with pale pixels thrown out, worked on a quarter-size copy.
-    private static Mat Neighbourhood(Mat lab, Mat mask)
+    // Mean colour around each pixel. Bleached pixels hardly count, so that a dense field of specks is not its own
+    // neighbourhood; where everything is bleached (a yellow patch) they are all there is and count fully.
+    private static Mat Neighbourhood(Mat lab, Mat mask, Mat bleach)
     {
-        Size size = new(Math.Max(1, lab.Cols / 4), Math.Max(1, lab.Rows / 4));
-        using Mat small = new();
-        using Mat smallMask = new();
-        Cv2.Resize(lab, small, size, 0, 0, InterpolationFlags.Area);
-        Cv2.Resize(mask, smallMask, size, 0, 0, InterpolationFlags.Area);
-        Cv2.Threshold(smallMask, smallMask, 242, 255, ThresholdTypes.Binary);
-        using Mat inside = MaskedBlur.Weights(smallMask);
-        using Mat weight = inside.Clone();
-        Mat mean = MaskedBlur.Gaussian(small, weight, NeighbourhoodSigmaPx / 4);
-        for (int round = 0; round < 2; round++)
-        {
-            RejectPale(small, mean, inside, weight);
-            mean.Dispose();
-            mean = MaskedBlur.Gaussian(small, weight, NeighbourhoodSigmaPx / 4);
-        }
-
-        using (mean)
-        {
-            Mat full = new();
-            Cv2.Resize(mean, full, lab.Size(), 0, 0, InterpolationFlags.Linear);
-            return full;
-        }
-    }
-
-    private static void RejectPale(Mat small, Mat mean, Mat inside, Mat weight)
-    {
-        List<float> sizes = [];
-        using Mat pale = new(small.Size(), MatType.CV_32FC1);
-        int rows = small.Rows;
+        using Mat weight = new(mask.Size(), MatType.CV_32FC1);
+        int rows = mask.Rows;
         for (int y = 0; y < rows; y++)
         {
-            ReadOnlySpan<Vec3f> s = small.AsRow<Vec3f>(y);
-            ReadOnlySpan<Vec3f> m = mean.AsRow<Vec3f>(y);
-            ReadOnlySpan<float> w = inside.AsRow<float>(y);
-            Span<float> p = pale.AsRow<float>(y);
-            for (int x = 0; x < p.Length; x++)
-            {
-                p[x] = s[x].Item0 - m[x].Item0 + (s[x].Item1 - m[x].Item1);
-                if (w[x] > 0)
-                {
-                    sizes.Add(MathF.Abs(p[x]));
-                }
-            }
-        }
-
-        if (sizes.Count == 0)
-        {
-            return;
-        }
-
-        sizes.Sort();
-        float spread = Math.Max(1.48f * sizes[sizes.Count / 2], 0.3f);
-        for (int y = 0; y < rows; y++)
-        {
-            ReadOnlySpan<float> p = pale.AsRow<float>(y);
-            ReadOnlySpan<float> inner = inside.AsRow<float>(y);
+            ReadOnlySpan<byte> inside = mask.AsRow<byte>(y);
+            ReadOnlySpan<float> b = bleach.AsRow<float>(y);
             Span<float> w = weight.AsRow<float>(y);
-            for (int x = 0; x < p.Length; x++)
+            for (int x = 0; x < w.Length; x++)
             {
-                w[x] = inner[x] / (1 + MathF.Exp(Math.Clamp(((p[x] / spread) - 1) * 3, -30, 30)));
+                w[x] = inside[x] == 0 ? 0 : Math.Clamp((BleachedOut - b[x]) * 4, LeastWeight, 1);
             }
         }
+
+        Size size = new(Math.Max(1, lab.Cols / 4), Math.Max(1, lab.Rows / 4));
+        using Mat weights = new();
+        Cv2.Merge([weight, weight, weight], weights);
+        using Mat weighted = new();
+        Cv2.Multiply(lab, weights, weighted);
+        using Mat small = new();
+        using Mat smallWeight = new();
+        Cv2.Resize(weighted, small, size, 0, 0, InterpolationFlags.Area);
+        Cv2.Resize(weights, smallWeight, size, 0, 0, InterpolationFlags.Area);
+        Cv2.GaussianBlur(small, small, default, NeighbourhoodSigmaPx / 4);
+        Cv2.GaussianBlur(smallWeight, smallWeight, default, NeighbourhoodSigmaPx / 4);
+        Cv2.Add(smallWeight, Scalar.All(1e-6), smallWeight);
+        Cv2.Divide(small, smallWeight, small);
+        Mat full = new();
+        Cv2.Resize(small, full, lab.Size(), 0, 0, InterpolationFlags.Linear);
+        return full;
     }
 
     // From the leaf's median colour to the colour it has where chlorophyll is gone, in Lab.

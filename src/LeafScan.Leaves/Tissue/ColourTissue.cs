@@ -23,12 +23,13 @@ internal static class ColourTissue
         SoundColour sound = SoundColour.Fit(ratios, patch.Mask);
         using Mat surface = sound.Surface();
         using Mat strength = BleachStrength.Of(ratios, surface);
-        using Mat yellowed = DiscolourFinder.Yellowed(strength, patch.Mask, options.YellowStrength);
+        using Mat merged = new(patch.Mask.Size(), MatType.CV_8UC1, Scalar.All(0));
+        using Mat yellowed = DiscolourFinder.Yellowed(strength, patch.Mask, options.YellowStrength, merged);
         using Mat yellowedStrict = DiscolourFinder.Yellowed(strength, patch.Mask, options.YellowStrength + ThresholdStep);
         using Mat yellowedGenerous = DiscolourFinder.Yellowed(strength, patch.Mask, options.YellowStrength - ThresholdStep);
         using Mat browned = DiscolourFinder.Browned(ratios, surface, patch.Mask, options);
         using Mat glare = Glare(patch, options.GlareLevel);
-        List<SpeckMark> specks = SpeckFinder.Find(patch, options, out Mat covered);
+        List<SpeckMark> specks = SpeckFinder.Find(patch, strength, yellowed, options, out Mat covered);
         using (covered)
         {
             specks.RemoveAll(s => browned.AsRow<byte>((int)s.Y)[(int)s.X] != 0 || glare.AsRow<byte>((int)s.Y)[(int)s.X] != 0);
@@ -36,6 +37,7 @@ internal static class ColourTissue
             codes.SetTo(Scalar.All((int)MaskCode.Sound), patch.Mask);
             codes.SetTo(Scalar.All((int)MaskCode.Yellowed), yellowed);
             codes.SetTo(Scalar.All((int)MaskCode.Speck), covered);
+            bool fields = AddMerged(codes, strength, merged, options.YellowStrength);
             codes.SetTo(Scalar.All((int)MaskCode.Browned), browned);
             codes.SetTo(Scalar.All((int)MaskCode.Unassessed), glare);
 
@@ -45,9 +47,31 @@ internal static class ColourTissue
                 flags.Add(Flag.SoundColourUnsure.Name);
             }
 
+            if (fields)
+            {
+                flags.Add(Flag.CountIsLowerBound.Name);
+            }
+
             (double low, double high) = Range(codes, yellowedStrict, yellowedGenerous);
             return new TissueMap(codes, specks, low, high, flags);
         }
+    }
+
+    // In a field where specks have run together each bleached pixel is speck, whether or not it has a peak of its own.
+    private static bool AddMerged(Mat codes, Mat strength, Mat merged, double threshold)
+    {
+        if (Cv2.CountNonZero(merged) == 0)
+        {
+            return false;
+        }
+
+        using Mat smooth = new();
+        Cv2.GaussianBlur(strength, smooth, default, 1);
+        using Mat bleached = new();
+        Cv2.Compare(smooth, Scalar.All(threshold), bleached, CmpTypes.GT);
+        Cv2.BitwiseAnd(bleached, merged, bleached);
+        codes.SetTo(Scalar.All((int)MaskCode.Speck), bleached);
+        return true;
     }
 
     // Damage with the yellow contour drawn tighter and wider, and specks a third smaller and larger in area: a disc of
