@@ -1,4 +1,5 @@
 using LeafScan.Leaves.Baseline;
+using LeafScan.Photos.Colour;
 using OpenCvSharp;
 
 namespace LeafScan.Leaves.Specks;
@@ -17,7 +18,7 @@ internal static class SpeckStrength
     /// <summary>The map, 32-bit float, size of the patch, 0 outside the leaf.</summary>
     public static Mat Of(LeafPatch patch, Mat weight, Mat bleach)
     {
-        using Mat lab = ToLab(patch.Bgr);
+        using Mat lab = LabPicture.Of(patch.Bgr);
         using Mat around = Neighbourhood(lab, patch.Mask, bleach);
         using Mat difference = new();
         Cv2.Subtract(lab, around, difference);
@@ -38,14 +39,6 @@ internal static class SpeckStrength
         Cv2.Transform(difference, strength, row);
         Cv2.Multiply(strength, weight, strength);
         return strength;
-    }
-
-    private static Mat ToLab(Mat bgr)
-    {
-        Mat lab = new();
-        bgr.ConvertTo(lab, MatType.CV_32FC3, 1 / 255.0);
-        Cv2.CvtColor(lab, lab, ColorConversionCodes.BGR2Lab);
-        return lab;
     }
 
     // Mean colour around each pixel. Bleached pixels hardly count, so that a dense field of specks is not its own

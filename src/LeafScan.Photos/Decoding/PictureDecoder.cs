@@ -26,7 +26,9 @@ internal static class PictureDecoder
         try
         {
             using MagickImage image = new();
-            image.Warning += (_, _) => damaged = true;
+
+            // Other warnings are about metadata (a torn XMP block, say) and leave the pixels alone.
+            image.Warning += (_, warning) => damaged |= warning.Exception is MagickCorruptImageWarningException;
             image.Read(bytes, new MagickReadSettings { Format = FormatOf(format) });
             if (format != PhotoFormat.Heic)
             {
@@ -62,14 +64,25 @@ internal static class PictureDecoder
         }
     }
 
-    private static unsafe Mat ToMat(MagickImage image)
+    // Straight from the decoder's own memory: a 12-megapixel photo would otherwise cost a 36 MB array each time.
+    private static Mat ToMat(MagickImage image)
     {
         using IUnsafePixelCollection<byte> pixels = image.GetPixelsUnsafe();
-        byte[] bgr = pixels.ToByteArray(0, 0, image.Width, image.Height, PixelMapping.BGR)
+        (int rows, int cols) = ((int)image.Height, (int)image.Width);
+        IntPtr memory = pixels.GetAreaPointer(0, 0, image.Width, image.Height);
+        Mat bgr = new();
+        if (memory != IntPtr.Zero && pixels.Channels is 3 or 4)
+        {
+            using Mat view = Mat.FromPixelData(rows, cols, pixels.Channels == 3 ? MatType.CV_8UC3 : MatType.CV_8UC4, memory);
+            Cv2.CvtColor(view, bgr, pixels.Channels == 3 ? ColorConversionCodes.RGB2BGR : ColorConversionCodes.RGBA2BGR);
+            return bgr;
+        }
+
+        byte[] copy = pixels.ToByteArray(0, 0, image.Width, image.Height, PixelMapping.BGR)
             ?? throw new MagickImageErrorException("no pixels");
-        Mat mat = new((int)image.Height, (int)image.Width, MatType.CV_8UC3);
-        bgr.AsSpan().CopyTo(new Span<byte>((void*)mat.Data, bgr.Length));
-        return mat;
+        using Mat whole = Mat.FromPixelData(rows, cols, MatType.CV_8UC3, copy);
+        whole.CopyTo(bgr);
+        return bgr;
     }
 
     private static MagickFormat FormatOf(PhotoFormat format) => format switch
