@@ -94,6 +94,31 @@ public sealed partial class RecordStore
         """,
         new { walkId }).Select(row => row.ToRefused()).ToList());
 
+    /// <summary>What was changed by hand on one thing, oldest first.</summary>
+    /// <param name="kind">"photo" or "plant".</param>
+    /// <param name="id">Its number in the store.</param>
+    public IReadOnlyList<EditOnRecord> EditsOf(string kind, long id) => Read(connection => connection.Query<EditRow>(
+        """
+        SELECT field AS Field, old_value AS OldValue, new_value AS NewValue, reason AS Reason, edited_utc AS EditedUtc
+        FROM edit WHERE table_name = @kind AND row_id = @id ORDER BY id
+        """,
+        new { kind, id }).Select(row => row.ToEdit()).ToList());
+
+    private sealed class EditRow
+    {
+        public string Field { get; init; } = "";
+
+        public string? OldValue { get; init; }
+
+        public string? NewValue { get; init; }
+
+        public string Reason { get; init; } = "";
+
+        public string EditedUtc { get; init; } = "";
+
+        public EditOnRecord ToEdit() => new(Field, OldValue, NewValue, Reason, UtcText.Time(EditedUtc));
+    }
+
     private sealed class OverviewRow
     {
         public long Id { get; init; }

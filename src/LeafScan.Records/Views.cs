@@ -110,3 +110,11 @@ public sealed record RefusedOnRecord(string FileName, string PathSeen, string Re
 /// <param name="SpeckCentres">Specks, to a tenth of a pixel.</param>
 /// <param name="Causes">Likely causes with their reasons.</param>
 public sealed record LeafShape(IReadOnlyList<PointPx> Outline, IReadOnlyList<SpeckMark> SpeckCentres, IReadOnlyList<LeafCause> Causes);
+
+/// <summary>A change made by hand, with the value before it.</summary>
+/// <param name="Field">What was changed.</param>
+/// <param name="OldValue">Value before; null for none.</param>
+/// <param name="NewValue">Value after; null for none.</param>
+/// <param name="Reason">Why.</param>
+/// <param name="EditedAt">When.</param>
+public sealed record EditOnRecord(string Field, string? OldValue, string? NewValue, string Reason, DateTimeOffset EditedAt);
