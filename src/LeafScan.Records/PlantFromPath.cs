@@ -10,7 +10,7 @@ namespace LeafScan.Records;
 /// nor digit. The shortest beginning that is a code counts: "B12-3.jpg" is the third photo of B12. Letters, a hyphen and
 /// digits are one code: "BX-07 front.jpg" is BX-07.</item>
 /// <item>Names that cameras give are no codes: a known camera word ("IMG", "DSC" ...) before the digits, the shape
-/// of four free characters and four digits (JEITA CP-3461, the design rule for camera file systems), years and dates.</item>
+/// of four free characters and four digits (JEITA CP-3461, the design rule for camera file systems), years, dates, UUIDs.</item>
 /// </list>
 /// </summary>
 public static class PlantFromPath
@@ -60,7 +60,7 @@ public static class PlantFromPath
     internal static string? CodeAtStart(string stem)
     {
         int end = WordEnd(stem, 0);
-        if (end == 0)
+        if (end == 0 || LooksLikeUuid(stem))
         {
             return null;
         }
@@ -127,6 +127,10 @@ public static class PlantFromPath
 
     private static bool StartsWithYear(string word)
         => word.Length >= 4 && word[..4].All(char.IsAsciiDigit) && (word.StartsWith("19", StringComparison.Ordinal) || word.StartsWith("20", StringComparison.Ordinal));
+
+    // Some programs name exported photos by a UUID (RFC 9562): eight hex digits, a hyphen, four, a hyphen ...
+    private static bool LooksLikeUuid(string stem)
+        => stem.Length >= 14 && stem[8] == '-' && stem[13] == '-' && stem[..8].All(char.IsAsciiHexDigit) && stem[9..13].All(char.IsAsciiHexDigit);
 
     private static bool IsCameraFolder(string name)
         => CameraFolders.Contains(name.Trim()) || (name.Length == 8 && name[..3].All(char.IsAsciiDigit) && name[3..].All(IsCameraFolderLetter) && name[0] != '0');

@@ -15,6 +15,7 @@ public sealed partial class RecordStore
     /// Keeps a photo with its reading, whole or not at all. The same bytes twice are one photo: the first stays where it is,
     /// and the answer tells where that is. A refusal of the same file in the same walk is marked as mended.
     /// </summary>
+    /// <exception cref="SqliteException">The reading breaks its own rules, such as shares that do not add up: a fault of the measuring code. Nothing was written.</exception>
     public PhotoRecorded RecordPhoto(NewPhoto photo) => Write(transaction =>
     {
         SqliteConnection connection = transaction.Connection!;
