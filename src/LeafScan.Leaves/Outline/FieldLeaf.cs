@@ -9,6 +9,9 @@ namespace LeafScan.Leaves.Outline;
 /// </summary>
 internal static class FieldLeaf
 {
+    private const double LeastPlantColour = 0.35;
+    private const double LeastSolidity = 0.55;
+
     /// <summary>255 leaf, 0 elsewhere, at the size of the small copy; empty when nothing stands out.</summary>
     public static Mat Find(Mat small, ColourRatios ratios, OutlineOptions options)
     {
@@ -36,7 +39,26 @@ internal static class FieldLeaf
         int side = Math.Max(3, Math.Max(small.Cols, small.Rows) / 80) | 1;
         using Mat kernel = Cv2.GetStructuringElement(MorphShapes.Ellipse, new Size(side, side));
         Cv2.MorphologyEx(mask, mask, MorphTypes.Open, kernel);
+        if (!LooksLikeLeaf(mask, plant))
+        {
+            mask.SetTo(Scalar.All(0));
+        }
+
         return mask;
+    }
+
+    // Whatever is in the frame, something is cut out: it must be plant-coloured and of one piece to be a leaf.
+    private static bool LooksLikeLeaf(Mat mask, Mat plant)
+    {
+        if (Cv2.CountNonZero(mask) == 0 || Cv2.Mean(plant, mask).Val0 < LeastPlantColour)
+        {
+            return false;
+        }
+
+        Cv2.FindContours(mask, out Point[][] contours, out _, RetrievalModes.External, ContourApproximationModes.ApproxNone);
+        Point[] largest = contours.MaxBy(c => Cv2.ContourArea(c))!;
+        double area = Cv2.ContourArea(largest);
+        return area > 0 && area / Cv2.ContourArea(Cv2.ConvexHull(largest)) > LeastSolidity;
     }
 
     // 1 for green to yellow-green tissue, falling to 0 for soil, skin, sky and stone; brown leaves are found by their place
