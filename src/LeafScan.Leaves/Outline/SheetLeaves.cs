@@ -6,6 +6,8 @@ namespace LeafScan.Leaves.Outline;
 /// <summary>Leaves on a sheet: what differs from the paper in colour ratio, with holes told from glare by the paper's level.</summary>
 internal static class SheetLeaves
 {
+    private const double LeastRim = 0.5;
+
     /// <summary>255 leaf, 0 elsewhere, at the size of the small copy.</summary>
     public static Mat Find(Mat small, ColourRatios ratios, PaperModel paper, OutlineOptions options)
     {
@@ -17,7 +19,7 @@ internal static class SheetLeaves
         Cv2.Compare(distance, Scalar.All(threshold), mask, CmpTypes.GT);
         using Mat kernel = Cv2.GetStructuringElement(MorphShapes.Ellipse, new Size(3, 3));
         Cv2.MorphologyEx(mask, mask, MorphTypes.Open, kernel);
-        FillGlare(small, mask);
+        FillGlare(small, distance, mask);
         return mask;
     }
 
@@ -33,7 +35,7 @@ internal static class SheetLeaves
 
     // A closed-in region without leaf colour is a hole only when it is as bright as the paper beside the leaf; otherwise it
     // is shine, a pale vein or a grey spot on the leaf.
-    private static void FillGlare(Mat small, Mat mask)
+    private static void FillGlare(Mat small, Mat distance, Mat mask)
     {
         using Mat grey = new();
         Cv2.CvtColor(small, grey, ColorConversionCodes.BGR2GRAY);
@@ -46,6 +48,7 @@ internal static class SheetLeaves
         (int rows, int cols) = (mask.Rows, mask.Cols);
         int smallest = Math.Max(6, rows * cols / 40_000);
         using Mat paperLevel = PaperLevel(grey, outside);
+        double leafDistance = Cv2.Mean(distance, mask).Val0;
         for (int label = 1; label < count; label++)
         {
             Rect box = new(
@@ -64,12 +67,33 @@ internal static class SheetLeaves
             using Mat paperView = new(paperLevel, box);
             double level = Cv2.Mean(greyView, one).Val0;
             double expected = Cv2.Mean(paperView, one).Val0;
-            if (area < smallest || level < expected * 0.6 || level > expected * 1.12)
+            bool sharp = RimDistance(distance, labels, label, box) > LeastRim * leafDistance;
+            if (area < smallest || level < expected * 0.6 || level > expected * 1.12 || !sharp)
             {
                 using Mat maskView = new(mask, box);
                 maskView.SetTo(Scalar.All(255), one);
             }
         }
+    }
+
+    // Colour distance from the paper just outside a region: a hole is cut into full leaf colour, shine fades into it.
+    private static double RimDistance(Mat distance, Mat labels, int label, Rect box)
+    {
+        const int reach = 4;
+        Rect wide = Rect.Intersect(new Rect(box.X - reach, box.Y - reach, box.Width + (2 * reach), box.Height + (2 * reach)), new Rect(0, 0, labels.Cols, labels.Rows));
+        using Mat view = new(labels, wide);
+        using Mat one = new();
+        Cv2.InRange(view, Scalar.All(label), Scalar.All(label), one);
+        using Mat near = new();
+        using Mat far = new();
+        using Mat small = Cv2.GetStructuringElement(MorphShapes.Ellipse, new Size(3, 3));
+        using Mat large = Cv2.GetStructuringElement(MorphShapes.Ellipse, new Size(7, 7));
+        Cv2.Dilate(one, near, small);
+        Cv2.Dilate(one, far, large);
+        using Mat ring = new();
+        Cv2.Subtract(far, near, ring);
+        using Mat distanceView = new(distance, wide);
+        return Cv2.Mean(distanceView, ring).Val0;
     }
 
     // Brightness of the sheet spread under the leaf from around it.
