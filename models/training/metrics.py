@@ -6,8 +6,8 @@ import cv2
 import numpy as np
 
 OUTLINE_LONG = 512        # long side of the small copy the outline network sees
-LEAF_LONGEST = 1600       # a leaf's box is made no longer than this
-LEAF_SHORTEST = 512       # a smaller leaf is enlarged towards this, at most two times
+LEAF_LONGEST = 2000       # a leaf's box is made no longer than this
+LEAF_SHORTEST = 360       # a smaller leaf is enlarged to 480, at most two times
 CLASS_NAMES = ("background", "sound", "speck", "yellowed", "browned", "unassessed")
 
 
@@ -35,7 +35,7 @@ def find_leaf(rgb, outline):
 def working_scale(long):
     if long > LEAF_LONGEST:
         return LEAF_LONGEST / long
-    return min(2.0, LEAF_SHORTEST / long) if long < LEAF_SHORTEST else 1.0
+    return min(2.0, 480 / long) if long < LEAF_SHORTEST else 1.0
 
 
 def measure(rgb, outline, tissue, threshold=0.35):

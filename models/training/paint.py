@@ -573,7 +573,7 @@ def damage_plan(rng):
 
 def speck_settings(rng, leaf, smallest=3.0):
     """Diameter in pixels, how many, how strong. From a few to merged fields."""
-    diameter = float(np.exp(rng.uniform(np.log(smallest), np.log(11.5))))
+    diameter = float(np.exp(rng.uniform(np.log(smallest), np.log(13.0))))
     area = float(leaf.mask.sum())
     cover = float(np.exp(rng.uniform(np.log(0.001), np.log(0.55))))
     count = int(np.clip(cover * area / (0.785 * diameter * diameter * 1.15), 3, 5000))
@@ -591,7 +591,7 @@ def tissue_scene(library, seed):
     image, mask = library.read(entry["name"])
     native = max(cv2.boundingRect((mask > 127).astype(np.uint8))[2:])
     if entry["kind"] in ("cutout", "chilli"):
-        long = min(np.exp(rng.uniform(np.log(420), np.log(1700))), native * 1.1)
+        long = min(np.exp(rng.uniform(np.log(420), np.log(2000))), native * 1.1)
     else:
         long = native * rng.uniform(0.9, 2.4)
     photo, soft = place(rng, image, mask, long, rng.uniform(0.05, 0.3))

@@ -197,7 +197,7 @@ def learn(torch, net, painted, loss_of, seconds, steps, batch, rate, rng, device
     fast = device.type == "cuda"
     decays = [p for p in net.parameters() if p.ndim > 1]
     rest = [p for p in net.parameters() if p.ndim <= 1]
-    optimiser = torch.optim.AdamW([{"params": decays, "weight_decay": 0.02}, {"params": rest, "weight_decay": 0.0}], lr=rate, fused=fast)
+    optimiser = torch.optim.AdamW([{"params": decays, "weight_decay": 0.02}, {"params": rest, "weight_decay": 0.0}], lr=rate, **({"fused": True} if fast else {}))
     state = net.state_dict()  # the same storage as the weights: follows them
     names = [k for k in average if state[k].is_floating_point()]
     old, new = [average[k] for k in names], [state[k] for k in names]
@@ -420,6 +420,8 @@ def main():
     run_outline, run_tissue = runners(torch, outline.float(), tissue.float(), device)
     # Convolutions in TF32 are off from here on, so that figures are those of plain float32.
     torch.backends.cudnn.allow_tf32 = False
+    torch.backends.cuda.matmul.allow_tf32 = False
+    torch.backends.cudnn.benchmark = False  # every photo has its own size
     about = {
         "seed": options.seed, "fold": options.fold, "keptApart": held, "torch": torch.__version__, "outlineSteps": outline_steps, "tissueSteps": tissue_steps,
         "outlineScenes": outlines.scenes, "tissueScenes": tissues.scenes, "tissuePieces": tissues.count, "renders": len(renders), "leaves": [e["name"] for e in _library.entries],
