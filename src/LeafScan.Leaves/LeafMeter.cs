@@ -1,3 +1,4 @@
+using LeafScan.Leaves.Outline;
 using LeafScan.Leaves.Reading;
 using LeafScan.Photos;
 using OpenCvSharp;
@@ -14,7 +15,51 @@ public static class LeafMeter
     /// <param name="options">How to measure; its hash is stored with each reading.</param>
     /// <param name="cancel">Stops between steps.</param>
     public static LeafMeasurement Measure(Photo photo, MeasureOptions options, CancellationToken cancel = default)
-        => throw new NotSupportedException();
+    {
+        if (options.Kind != "leaf")
+        {
+            return Refused(photo, $"Photos of kind \"{options.Kind}\" cannot be measured yet.", "Photograph single leaves and measure them with --kind leaf.");
+        }
+
+        using OutlineResult outlines = OutlineFinder.Find(photo.Pixels, new OutlineOptions(), cancel);
+        if (outlines.Leaves.Count == 0)
+        {
+            return Refused(photo, outlines.WhyNone ?? "No leaf was found.", outlines.Advice ?? "Lay one leaf on a plain sheet and photograph it from above.");
+        }
+
+        Mat mask = new(photo.Pixels.Size(), MatType.CV_8UC1, Scalar.All(0));
+        try
+        {
+            List<LeafReading> leaves = [];
+            foreach (FoundLeaf leaf in outlines.Leaves.Take(options.MostLeaves))
+            {
+                cancel.ThrowIfCancellationRequested();
+                leaves.Add(LeafReader.Read(photo.Pixels, leaf, mask, options));
+            }
+
+            return new LeafMeasurement { Reading = ReadingOf(photo, options, leaves), Mask = mask };
+        }
+        catch
+        {
+            mask.Dispose();
+            throw;
+        }
+    }
+
+    private static PhotoReading ReadingOf(Photo photo, MeasureOptions options, List<LeafReading> leaves) => new()
+    {
+        File = photo.Facts.FileName,
+        Sha256 = photo.Facts.Sha256,
+        Width = photo.Facts.WidthPx,
+        Height = photo.Facts.HeightPx,
+        Taken = photo.Facts.Taken?.ToString(),
+        Kind = options.Kind,
+        Flags = [.. photo.Flags, Flag.NoScale.Name],
+        Leaves = leaves.OrderByDescending(l => l.AreaPx).ToList(),
+    };
+
+    private static LeafMeasurement Refused(Photo photo, string reason, string advice)
+        => new() { Refusal = new PhotoRefusal(photo.Facts.FileName, reason, advice) };
 }
 
 /// <summary>What measuring one photo gave: a reading with its mask, or a refusal. Owns its mask.</summary>

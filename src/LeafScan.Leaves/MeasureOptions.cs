@@ -1,3 +1,8 @@
+using System.Security.Cryptography;
+using System.Text;
+using LeafScan.Leaves.Chewing;
+using LeafScan.Leaves.Tissue;
+
 namespace LeafScan.Leaves;
 
 /// <summary>How to measure. Printable and hashable; the hash is stored with each reading.</summary>
@@ -6,6 +11,18 @@ public sealed record MeasureOptions
     /// <summary>What the photos show: "leaf" (default), "twig" or "plant". Twigs and plants are refused until they can be measured.</summary>
     public string Kind { get; init; } = "leaf";
 
+    /// <summary>How tissue is judged.</summary>
+    public TissueOptions Tissue { get; init; } = new();
+
+    /// <summary>How missing leaf is found.</summary>
+    public ChewOptions Chewing { get; init; } = new();
+
+    /// <summary>Most leaves read from one photo, largest first; 12 by default.</summary>
+    public int MostLeaves { get; init; } = 12;
+
+    /// <summary>A leaf with fewer pixels than this on its longer side is flagged leafTooSmall; 250 by default.</summary>
+    public int SmallLeafPx { get; init; } = 250;
+
     /// <summary>First 16 hex digits of the SHA-256 of the options' text: stored with each reading to explain an old number.</summary>
-    public string Hash() => Convert.ToHexStringLower(System.Security.Cryptography.SHA256.HashData(System.Text.Encoding.UTF8.GetBytes(ToString())))[..16];
+    public string Hash() => Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(ToString())))[..16];
 }

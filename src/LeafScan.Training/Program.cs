@@ -1,1 +1,3 @@
-return 0;
+using LeafScan.Training.Commands;
+
+return await TrainingCommand.Build().Parse(args).InvokeAsync();

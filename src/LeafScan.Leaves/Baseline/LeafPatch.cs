@@ -1,0 +1,68 @@
+using LeafScan.Leaves.Outline;
+using OpenCvSharp;
+
+namespace LeafScan.Leaves.Baseline;
+
+/// <summary>
+/// One leaf cut out of its photo and brought to the scale at which its tissue is judged. Owns its pictures.
+/// </summary>
+public sealed class LeafPatch : IDisposable
+{
+    private LeafPatch(Rect box, double scale, Mat bgr, Mat mask)
+    {
+        Box = box;
+        Scale = scale;
+        Bgr = bgr;
+        Mask = mask;
+        AreaPx = Cv2.CountNonZero(mask);
+    }
+
+    /// <summary>Where the patch lies in the full-size photo.</summary>
+    public Rect Box { get; }
+
+    /// <summary>Patch pixels per photo pixel, at most 1.</summary>
+    public double Scale { get; }
+
+    /// <summary>8-bit B, G, R, sRGB.</summary>
+    public Mat Bgr { get; }
+
+    /// <summary>255 leaf that is there, 0 everything else.</summary>
+    public Mat Mask { get; }
+
+    /// <summary>Leaf that is there, in patch pixels.</summary>
+    public int AreaPx { get; }
+
+    /// <summary>Cuts a leaf out of a photo.</summary>
+    /// <param name="photo">8-bit B, G, R, full size.</param>
+    /// <param name="leaf">Where the leaf lies.</param>
+    /// <param name="longSidePx">Longest side of the patch: a larger leaf is shrunk by area averaging, a smaller one kept.</param>
+    public static LeafPatch Cut(Mat photo, FoundLeaf leaf, int longSidePx)
+    {
+        double scale = Math.Min(1.0, longSidePx / (double)Math.Max(leaf.Box.Width, leaf.Box.Height));
+        using Mat view = new(photo, leaf.Box);
+        Mat bgr = new();
+        Mat mask = new();
+        if (scale >= 1)
+        {
+            view.CopyTo(bgr);
+            leaf.Mask.CopyTo(mask);
+        }
+        else
+        {
+            Size size = new(Math.Max(1, (int)Math.Round(leaf.Box.Width * scale)), Math.Max(1, (int)Math.Round(leaf.Box.Height * scale)));
+            Cv2.Resize(view, bgr, size, 0, 0, InterpolationFlags.Area);
+            using Mat soft = new();
+            Cv2.Resize(leaf.Mask, soft, size, 0, 0, InterpolationFlags.Area);
+            Cv2.Threshold(soft, mask, 127, 255, ThresholdTypes.Binary);
+        }
+
+        return new LeafPatch(leaf.Box, scale, bgr, mask);
+    }
+
+    /// <inheritdoc />
+    public void Dispose()
+    {
+        Bgr.Dispose();
+        Mask.Dispose();
+    }
+}

@@ -1,0 +1,154 @@
+using LeafScan.Leaves.Baseline;
+using LeafScan.Leaves.Causes;
+using LeafScan.Leaves.Chewing;
+using LeafScan.Leaves.Learned;
+using LeafScan.Leaves.Outline;
+using LeafScan.Leaves.Reading;
+using LeafScan.Leaves.Tissue;
+using LeafScan.Photos;
+using OpenCvSharp;
+
+namespace LeafScan.Leaves;
+
+/// <summary>Reads one leaf that was found in a photo and draws it into the photo's mask.</summary>
+internal static class LeafReader
+{
+    /// <summary>Measures the leaf.</summary>
+    /// <param name="pixels">The photo, 8-bit B, G, R, full size.</param>
+    /// <param name="found">Where the leaf is.</param>
+    /// <param name="mask">The photo's mask of <see cref="MaskCode"/>; receives this leaf.</param>
+    /// <param name="options">How to measure.</param>
+    public static LeafReading Read(Mat pixels, FoundLeaf found, Mat mask, MeasureOptions options)
+    {
+        Network? network = options.Tissue.Learned ? ModelFiles.Tissue : null;
+        using LeafPatch patch = LeafPatch.Cut(pixels, found, network is null ? options.Tissue.LongSidePx : options.Tissue.LearnedLongSidePx);
+        using TissueMap tissue = network is null ? ColourTissue.Read(patch, options.Tissue) : LearnedTissue.Read(patch, network, options.Tissue);
+        using ChewMap chewed = ChewFinder.Find(found.Mask, options.Chewing);
+        using Mat codes = FullSizeCodes(tissue.Codes, found.Mask, chewed.Missing);
+        double area = Cv2.CountNonZero(codes);
+        LeafShares shares = Shares(codes, area);
+        Draw(codes, mask, found.Box);
+
+        List<string> flags = [.. found.Flags, .. tissue.Flags];
+        if (Math.Max(found.Box.Width, found.Box.Height) < options.SmallLeafPx)
+        {
+            AddOnce(flags, Flag.LeafTooSmall.Name);
+        }
+
+        if (shares.Unassessed > 0.05)
+        {
+            AddOnce(flags, Flag.Glare.Name);
+        }
+
+        if (chewed.StraightCut)
+        {
+            AddOnce(flags, Flag.StraightCut.Name);
+        }
+
+        (double low, double high) = DamageInterval.Of(shares, tissue.Low, tissue.High, area, found);
+        List<SpeckMark> specks = tissue.Specks
+            .Select(s => new SpeckMark(
+                Math.Round(found.Box.X + ((s.X + 0.5) / patch.Scale) - 0.5, 1),
+                Math.Round(found.Box.Y + ((s.Y + 0.5) / patch.Scale) - 0.5, 1),
+                Math.Round(s.DiameterPx / patch.Scale, 1)))
+            .ToList();
+        return new LeafReading
+        {
+            Outline = OutlineOf(codes, found.Box),
+            AreaPx = area,
+            Shares = shares,
+            Damage = shares.Damage,
+            DamageLow = low,
+            DamageHigh = high,
+            SpeckCount = specks.Count,
+            SpeckDiameterMedianPx = Median(specks),
+            SpeckCentres = specks,
+            Causes = CauseJudge.Judge(FeatureReader.Read(patch, tissue, shares, chewed.BiteCount, chewed.HoleCount)),
+            Flags = flags,
+        };
+    }
+
+    private static Mat FullSizeCodes(Mat codes, Mat leafMask, Mat missing)
+    {
+        Mat full = new();
+        if (codes.Size() == leafMask.Size())
+        {
+            codes.CopyTo(full);
+        }
+        else
+        {
+            Cv2.Resize(codes, full, leafMask.Size(), 0, 0, InterpolationFlags.Nearest);
+        }
+
+        // The patch's mask may be a pixel off at the margin: leaf pixels that got no code are sound, and none lie outside.
+        using Mat blank = new();
+        Cv2.InRange(full, Scalar.All(0), Scalar.All(0), blank);
+        Cv2.BitwiseAnd(blank, leafMask, blank);
+        full.SetTo(Scalar.All((int)MaskCode.Sound), blank);
+        using Mat outside = new();
+        Cv2.BitwiseNot(leafMask, outside);
+        full.SetTo(Scalar.All(0), outside);
+        full.SetTo(Scalar.All((int)MaskCode.Chewed), missing);
+        return full;
+    }
+
+    private static LeafShares Shares(Mat codes, double area)
+    {
+        long[] counts = new long[7];
+        int rows = codes.Rows;
+        for (int y = 0; y < rows; y++)
+        {
+            foreach (byte code in codes.AsRow<byte>(y))
+            {
+                counts[code]++;
+            }
+        }
+
+        double Share(MaskCode code) => area > 0 ? counts[(int)code] / area : 0;
+        return new LeafShares(
+            Share(MaskCode.Sound), Share(MaskCode.Speck), Share(MaskCode.Yellowed), Share(MaskCode.Browned), Share(MaskCode.Chewed), Share(MaskCode.Unassessed));
+    }
+
+    private static void Draw(Mat codes, Mat mask, Rect box)
+    {
+        using Mat place = new(mask, box);
+        using Mat inside = new();
+        Cv2.Compare(codes, Scalar.All(0), inside, CmpTypes.GT);
+        codes.CopyTo(place, inside);
+    }
+
+    private static List<PointPx> OutlineOf(Mat codes, Rect box)
+    {
+        using Mat inside = new();
+        Cv2.Compare(codes, Scalar.All(0), inside, CmpTypes.GT);
+        Cv2.FindContours(inside, out Point[][] contours, out _, RetrievalModes.External, ContourApproximationModes.ApproxNone);
+        Point[]? largest = contours.MaxBy(c => Cv2.ContourArea(c));
+        if (largest is null)
+        {
+            return [];
+        }
+
+        // Within half a pixel of the exact margin: a tenth of the corners, the same area to the eye and to the sum.
+        Point[] corners = Cv2.ApproxPolyDP(largest, 0.5, true);
+        return corners.Select(p => new PointPx(p.X + box.X, p.Y + box.Y)).ToList();
+    }
+
+    private static double Median(List<SpeckMark> specks)
+    {
+        if (specks.Count == 0)
+        {
+            return 0;
+        }
+
+        double[] sorted = specks.Select(s => s.DiameterPx).Order().ToArray();
+        return sorted[sorted.Length / 2];
+    }
+
+    private static void AddOnce(List<string> flags, string flag)
+    {
+        if (!flags.Contains(flag))
+        {
+            flags.Add(flag);
+        }
+    }
+}

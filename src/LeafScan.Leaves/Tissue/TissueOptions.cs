@@ -1,0 +1,41 @@
+namespace LeafScan.Leaves.Tissue;
+
+/// <summary>How tissue is judged.</summary>
+public sealed record TissueOptions
+{
+    /// <summary>
+    /// Judge with the learned network where its file is present; true by default. False judges by colour alone against the
+    /// leaf's own sound colour, which is also what happens without the file.
+    /// </summary>
+    public bool Learned { get; init; } = true;
+
+    /// <summary>Longest side of the picture that the network judges, in pixels; 400..2200, 1600 by default.</summary>
+    public int LearnedLongSidePx { get; init; } = 1600;
+
+    /// <summary>Smallest score, 0..1, of a peak in the network's centre map that counts as a speck; 0.35 by default.</summary>
+    public double SpeckCentreScore { get; init; } = 0.35;
+
+    /// <summary>Longest side of the picture in which tissue is judged by colour, in pixels; 400..4000, 2000 by default. Larger leaves are shrunk by area averaging.</summary>
+    public int LongSidePx { get; init; } = 2000;
+
+    /// <summary>
+    /// How far tissue must have gone from its own sound colour (0) towards bleached leaf (1) to count as yellowed; 0..1,
+    /// 0.5 by default: the half-height contour of a fading patch.
+    /// </summary>
+    public double YellowStrength { get; init; } = 0.5;
+
+    /// <summary>ln(R/G) in linear light above which tissue is brown; 0.08 by default: red outshines green, as in no living green leaf.</summary>
+    public double BrownRedToGreen { get; init; } = 0.08;
+
+    /// <summary>How far above the leaf's own ln(R/G) brown must also lie; 0.4 by default. Spares red cultivars.</summary>
+    public double BrownAboveOwn { get; init; } = 0.4;
+
+    /// <summary>Contrast of a speck over the noise of the quiet parts of the leaf, at its own size; 4 by default.</summary>
+    public double SpeckSignalToNoise { get; init; } = 4;
+
+    /// <summary>Smallest strength of a speck, 0 sound to 1 fully bleached; 0.2 by default.</summary>
+    public double SpeckStrength { get; init; } = 0.2;
+
+    /// <summary>Channel level, 0..255, that all three channels must reach for glare; 250 by default.</summary>
+    public int GlareLevel { get; init; } = 250;
+}

@@ -1,0 +1,56 @@
+using System.Text;
+
+namespace LeafScan.Records;
+
+/// <summary>
+/// Names as people type them and as folders carry them. Two names that differ only in letter case, in doubled or
+/// outer spaces or in how an accent is encoded are the same name.
+/// </summary>
+public static class NameText
+{
+    /// <summary>Longest name that is kept, in UTF-16 characters.</summary>
+    public const int LongestName = 80;
+
+    /// <summary>
+    /// The name as it is kept and shown: outer spaces gone, inner ones single, accents joined to their letters.
+    /// Null when nothing is left, when it is longer than <see cref="LongestName"/> or holds control characters.
+    /// </summary>
+    public static string? Clean(string? name)
+    {
+        if (name is null)
+        {
+            return null;
+        }
+
+        var kept = new StringBuilder(name.Length);
+        foreach (char letter in name)
+        {
+            if (char.IsControl(letter))
+            {
+                return null;
+            }
+
+            if (!char.IsWhiteSpace(letter))
+            {
+                kept.Append(letter);
+            }
+            else if (kept.Length > 0 && kept[^1] != ' ')
+            {
+                kept.Append(' ');
+            }
+        }
+
+        string clean = ComposedLetters.Join(kept.ToString().TrimEnd());
+        return clean.Length is 0 or > LongestName ? null : clean;
+    }
+
+    /// <summary>The form in which names are compared; <paramref name="cleanName"/> comes from <see cref="Clean"/>.</summary>
+    public static string Key(string cleanName) => cleanName.ToUpperInvariant();
+
+    internal static string CleanOrThrow(string? name, string whatItNames)
+        => Clean(name) ?? throw new RecordException(
+            RecordTrouble.WrongValue,
+            $"“{name}” cannot be {whatItNames}.",
+            "Nothing was written.",
+            $"Use 1 to {LongestName} characters without line breaks.");
+}

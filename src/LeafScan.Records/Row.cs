@@ -1,0 +1,186 @@
+using LeafScan.Leaves.Reading;
+
+namespace LeafScan.Records;
+
+/// <summary>
+/// Rows as SQLite gives them: integers are long, times and lists are text. Properties, not constructor parameters,
+/// because an empty column in the first row would hide its type from constructor matching.
+/// </summary>
+internal static class Row
+{
+    internal sealed class OfPlace
+    {
+        public long Id { get; init; }
+
+        public string Name { get; init; } = "";
+
+        public Place ToPlace() => new(Id, Name);
+    }
+
+    internal sealed class OfPlant
+    {
+        public long Id { get; init; }
+
+        public long PlaceId { get; init; }
+
+        public string Code { get; init; } = "";
+
+        public string? Name { get; init; }
+
+        public string? Species { get; init; }
+
+        public string PlaceName { get; init; } = "";
+
+        public Plant ToPlant() => new(Id, PlaceId, Code, Name, Species, PlaceName);
+    }
+
+    internal sealed class OfWalk
+    {
+        public const string Columns = "id AS Id, place_id AS PlaceId, walked_on AS WalkedOn, recorded_utc AS RecordedUtc";
+
+        public long Id { get; init; }
+
+        public long PlaceId { get; init; }
+
+        public string WalkedOn { get; init; } = "";
+
+        public string RecordedUtc { get; init; } = "";
+
+        public Walk ToWalk() => new(Id, PlaceId, UtcText.Date(WalkedOn), UtcText.Time(RecordedUtc));
+    }
+
+    internal sealed class OfPhoto
+    {
+        public const string Select = """
+            SELECT photo.id AS Id, photo.sha256 AS Sha256, photo.file_name AS FileName, photo.path_seen AS PathSeen,
+                photo.walk_id AS WalkId, walk.walked_on AS WalkedOn, place.name AS PlaceName, photo.plant_id AS PlantId,
+                plant.code AS PlantCode, reading.tool_version AS ToolVersion, reading.options_hash AS OptionsHash,
+                reading.model_version AS ModelVersion
+            FROM photo JOIN walk ON walk.id = photo.walk_id JOIN place ON place.id = walk.place_id
+            JOIN reading ON reading.photo_id = photo.id AND reading.is_current = 1
+            LEFT JOIN plant ON plant.id = photo.plant_id
+            """;
+
+        public long Id { get; init; }
+
+        public string Sha256 { get; init; } = "";
+
+        public string FileName { get; init; } = "";
+
+        public string PathSeen { get; init; } = "";
+
+        public long WalkId { get; init; }
+
+        public string WalkedOn { get; init; } = "";
+
+        public string PlaceName { get; init; } = "";
+
+        public long? PlantId { get; init; }
+
+        public string? PlantCode { get; init; }
+
+        public string ToolVersion { get; init; } = "";
+
+        public string OptionsHash { get; init; } = "";
+
+        public string? ModelVersion { get; init; }
+
+        public PhotoOnRecord ToPhoto() => new()
+        {
+            Id = Id,
+            Sha256 = Sha256,
+            FileName = FileName,
+            PathSeen = PathSeen,
+            WalkId = WalkId,
+            WalkedOn = UtcText.Date(WalkedOn),
+            PlaceName = PlaceName,
+            PlantId = PlantId,
+            PlantCode = PlantCode,
+            Origin = new ReadingOrigin(ToolVersion, OptionsHash, ModelVersion),
+        };
+    }
+
+    internal sealed class OfLeaf
+    {
+        public const string Select = """
+            SELECT leaf.id AS LeafId, photo.plant_id AS PlantId, photo.walk_id AS WalkId, walk.walked_on AS WalkedOn,
+                photo.id AS PhotoId, photo.file_name AS FileName, leaf.ordinal AS Ordinal, leaf.area_px AS AreaPx,
+                leaf.area_mm2 AS AreaMm2, leaf.share_sound AS Sound, leaf.share_stippled AS Stippled,
+                leaf.share_yellowed AS Yellowed, leaf.share_browned AS Browned, leaf.share_chewed AS Chewed,
+                leaf.share_unassessed AS Unassessed, leaf.damage AS Damage, leaf.damage_low AS DamageLow,
+                leaf.damage_high AS DamageHigh, leaf.speck_count AS SpeckCount,
+                leaf.speck_density_per_cm2 AS SpeckDensityPerCm2, leaf.speck_diameter_median_px AS SpeckDiameterMedianPx,
+                leaf.flags AS LeafFlags, reading.flags AS PhotoFlags
+            FROM photo JOIN walk ON walk.id = photo.walk_id
+            JOIN reading ON reading.photo_id = photo.id AND reading.is_current = 1
+            JOIN leaf ON leaf.reading_id = reading.id
+            """;
+
+        public long LeafId { get; init; }
+
+        public long PlantId { get; init; }
+
+        public long WalkId { get; init; }
+
+        public string WalkedOn { get; init; } = "";
+
+        public long PhotoId { get; init; }
+
+        public string FileName { get; init; } = "";
+
+        public long Ordinal { get; init; }
+
+        public double AreaPx { get; init; }
+
+        public double? AreaMm2 { get; init; }
+
+        public double Sound { get; init; }
+
+        public double Stippled { get; init; }
+
+        public double Yellowed { get; init; }
+
+        public double Browned { get; init; }
+
+        public double Chewed { get; init; }
+
+        public double Unassessed { get; init; }
+
+        public double Damage { get; init; }
+
+        public double DamageLow { get; init; }
+
+        public double DamageHigh { get; init; }
+
+        public long SpeckCount { get; init; }
+
+        public double? SpeckDensityPerCm2 { get; init; }
+
+        public double SpeckDiameterMedianPx { get; init; }
+
+        public string LeafFlags { get; init; } = "";
+
+        public string PhotoFlags { get; init; } = "";
+
+        public LeafOnRecord ToLeaf() => new()
+        {
+            LeafId = LeafId,
+            PlantId = PlantId,
+            WalkId = WalkId,
+            WalkedOn = UtcText.Date(WalkedOn),
+            PhotoId = PhotoId,
+            FileName = FileName,
+            Ordinal = (int)Ordinal,
+            AreaPx = AreaPx,
+            AreaMm2 = AreaMm2,
+            Shares = new LeafShares(Sound, Stippled, Yellowed, Browned, Chewed, Unassessed),
+            Damage = Damage,
+            DamageLow = DamageLow,
+            DamageHigh = DamageHigh,
+            SpeckCount = (int)SpeckCount,
+            SpeckDensityPerCm2 = SpeckDensityPerCm2,
+            SpeckDiameterMedianPx = SpeckDiameterMedianPx,
+            Flags = [.. ShapeText.ReadNames(PhotoFlags).Union(ShapeText.ReadNames(LeafFlags), StringComparer.Ordinal)],
+        };
+    }
+}

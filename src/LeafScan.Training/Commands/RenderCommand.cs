@@ -1,0 +1,47 @@
+using System.CommandLine;
+using System.Diagnostics;
+using System.Globalization;
+using LeafScan.Training.Rendering;
+using LeafScan.Training.Rendering.Truth;
+
+namespace LeafScan.Training.Commands;
+
+/// <summary>render: writes photos with exact truth.</summary>
+internal static class RenderCommand
+{
+    public static Command Build()
+    {
+        Option<int> scenes = new("--scenes") { Description = "How many scenes.", DefaultValueFactory = _ => 10 };
+        Option<int> seed = new("--seed") { Description = "Seed of the first scene; the others follow.", DefaultValueFactory = _ => 1 };
+        Option<Difficulty> level = new("--level") { Description = "easy, medium or hard.", DefaultValueFactory = _ => Difficulty.Medium };
+        Option<DirectoryInfo> folder = new("--out") { Description = "Folder to write to; made when missing.", Required = true };
+        Option<int> size = new("--size") { Description = "Long side of the photos in pixels, 400 to 6000.", DefaultValueFactory = _ => 1600 };
+        size.Validators.Add(result =>
+        {
+            if (result.GetValueOrDefault<int>() is < 400 or > 6000)
+            {
+                result.AddError("The size of a photo is 400 to 6000 pixels; nothing was written.");
+            }
+        });
+        Command command = new("render", "Writes photos of rendered leaves with mask, shares and specks.") { scenes, seed, level, folder, size };
+        command.SetAction((parsed, cancel) =>
+        {
+            Render(parsed.GetValue(scenes), parsed.GetValue(seed), parsed.GetValue(level), parsed.GetValue(folder)!.FullName, parsed.GetValue(size), cancel);
+            return Task.FromResult(0);
+        });
+        return command;
+    }
+
+    private static void Render(int count, int seed, Difficulty level, string folder, int size, CancellationToken cancel)
+    {
+        Stopwatch watch = Stopwatch.StartNew();
+        for (int i = 0; i < count; i++)
+        {
+            cancel.ThrowIfCancellationRequested();
+            using RenderedScene scene = SceneRenderer.Render(SceneChooser.Choose(seed + i, level, size));
+            SceneWriter.Write(scene, folder);
+        }
+
+        Console.Error.WriteLine(string.Create(CultureInfo.InvariantCulture, $"Wrote {count} scenes to {folder} in {watch.Elapsed.TotalSeconds:F1} s."));
+    }
+}

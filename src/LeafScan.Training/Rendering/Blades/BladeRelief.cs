@@ -1,0 +1,87 @@
+using LeafScan.Training.Rendering.Support;
+using OpenCvSharp;
+
+namespace LeafScan.Training.Rendering.Blades;
+
+/// <summary>The slopes of a blade's surface along x and y, from which light and shine follow. Owns its pictures.</summary>
+internal sealed class BladeRelief(Mat slopeX, Mat slopeY) : IDisposable
+{
+    /// <summary>Float: rise per pixel along x.</summary>
+    public Mat SlopeX { get; } = slopeX;
+
+    /// <summary>Float: rise per pixel along y.</summary>
+    public Mat SlopeY { get; } = slopeY;
+
+    /// <summary>Builds the surface: a fold along the midrib, slow waves, bulges between veins, grooves on them, fine grain.</summary>
+    /// <param name="shape">The outline.</param>
+    /// <param name="veins">The veins.</param>
+    /// <param name="whole">255 inside the outline.</param>
+    /// <param name="host">The kind of plant.</param>
+    /// <param name="fold">Slope of the two halves towards the midrib, 0 flat, 0.5 folded up.</param>
+    /// <param name="waves">Strength of the slow waves as a slope, 0..0.3.</param>
+    /// <param name="random">Source of chance.</param>
+    public static BladeRelief Build(BladeShape shape, Venation veins, Mat whole, Host host, double fold, double waves, Random random)
+    {
+        double mm = shape.PixelsPerMm;
+        Size size = shape.SheetSize;
+        double slow = shape.LengthPx / 5;
+        using Mat height = SmoothNoise.Make(size, slow, random, 2, 0.35);
+        height.ConvertTo(height, MatType.CV_32FC1, waves * slow * 0.55);
+        using Mat bulge = new();
+        using (Mat near = new())
+        {
+            Cv2.Min(veins.FromVein, 1.1 * mm, near);
+            Cv2.Sqrt(near, bulge);
+        }
+
+        Cv2.GaussianBlur(bulge, bulge, default, 0.22 * mm);
+        Cv2.ScaleAdd(bulge, host.Quilting * 0.34 * Math.Sqrt(mm), height, height);
+        using (Mat groove = new())
+        {
+            Cv2.GaussianBlur(veins.Main, groove, default, Math.Max(0.5, 0.16 * mm));
+            Cv2.ScaleAdd(groove, -0.22 * mm * (0.5 + host.Quilting), height, height);
+        }
+
+        Cv2.ScaleAdd(veins.Fine, -0.035 * mm * (0.4 + host.Quilting), height, height);
+        using (Mat grain = SmoothNoise.Make(size, Math.Max(1.5, 0.16 * mm), random, 2, 0.6))
+        {
+            Cv2.ScaleAdd(grain, 0.012 * mm, height, height);
+        }
+
+        using (Mat edge = new())
+        {
+            Cv2.DistanceTransform(whole, edge, DistanceTypes.L2, DistanceTransformMasks.Mask3);
+            Cv2.Min(edge, 2.0 * mm, edge);
+            Cv2.GaussianBlur(edge, edge, default, 0.5 * mm);
+            Cv2.ScaleAdd(edge, random.Between(-0.12, 0.25), height, height);
+        }
+
+        Mat slopeX = new();
+        Mat slopeY = new();
+        Cv2.Sobel(height, slopeX, MatType.CV_32FC1, 1, 0, 3, 0.125);
+        Cv2.Sobel(height, slopeY, MatType.CV_32FC1, 0, 1, 3, 0.125);
+        AddFold(slopeY, shape, fold);
+        return new BladeRelief(slopeX, slopeY);
+    }
+
+    /// <inheritdoc />
+    public void Dispose()
+    {
+        SlopeX.Dispose();
+        SlopeY.Dispose();
+    }
+
+    private static void AddFold(Mat slopeY, BladeShape shape, double fold)
+    {
+        double soft = 0.9 * shape.PixelsPerMm;
+        int rows = slopeY.Rows;
+        for (int y = 0; y < rows; y++)
+        {
+            float slope = (float)(fold * Math.Tanh((y - shape.CentreY) / soft));
+            foreach (ref float value in Pixels.Floats(slopeY, y))
+            {
+                value += slope;
+            }
+        }
+    }
+}

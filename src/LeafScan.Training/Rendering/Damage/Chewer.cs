@@ -1,0 +1,98 @@
+using LeafScan.Training.Rendering.Blades;
+using LeafScan.Training.Rendering.Support;
+using OpenCvSharp;
+
+namespace LeafScan.Training.Rendering.Damage;
+
+/// <summary>Eats the blade: scalloped bites from the margin and ragged holes. Pieces that would fall off are eaten too.</summary>
+internal static class Chewer
+{
+    public static void Bite(BladeDamage damage, BladeShape shape, Mat whole, DamageSpec spec, Random random)
+    {
+        double area = Cv2.CountNonZero(whole);
+        double wanted = spec.BittenShare * area;
+        for (int meal = 0; meal < 40 && Eaten(damage, whole) < wanted; meal++)
+        {
+            int side = random.Hit(0.5) ? -1 : 1;
+            double along = random.Between(0.12, 0.92);
+            double mouth = shape.PixelsPerMm * random.Between(0.9, 1.9);
+            int bites = random.Next(4, 22);
+            double depth = 0;
+            for (int i = 0; i < bites && Eaten(damage, whole) < wanted; i++)
+            {
+                along = Math.Clamp(along + (random.Normal() * mouth * 0.9 / shape.LengthPx), 0.05, 0.97);
+                depth = Math.Clamp(depth + (mouth * random.Between(-0.3, 0.75)), 0, 0.75 * shape.WidthAt(along, side));
+                Point2d margin = shape.MarginAt(along, side);
+                Point2d centre = new(margin.X, margin.Y - (side * depth));
+                Erase(damage, new Blob(centre, mouth * random.Between(0.85, 1.25), 0.05, 0.12, random));
+                for (double back = depth - mouth; back > -mouth; back -= mouth)
+                {
+                    Erase(damage, new Blob(new Point2d(margin.X, margin.Y - (side * back)), mouth, 0.05, 0, random));
+                }
+            }
+        }
+
+        for (int hole = 0; hole < spec.Holes; hole++)
+        {
+            Point2d centre = Places.Inside(shape, whole, random);
+            double radius = random.LogNormal(spec.HoleMm, 0.35) * shape.PixelsPerMm;
+            Erase(damage, new Blob(centre, radius, 0.05, 0.35, random));
+            Erase(damage, new Blob(new Point2d(centre.X + (radius * random.Normal() * 0.7), centre.Y + (radius * random.Normal() * 0.7)), radius * random.Between(0.4, 0.9), 0.05, 0.3, random));
+        }
+
+        if (spec.BittenShare > 0 || spec.Holes > 0)
+        {
+            DropLoosePieces(damage, whole);
+        }
+    }
+
+    private static double Eaten(BladeDamage damage, Mat whole)
+    {
+        using Mat both = new();
+        Cv2.BitwiseAnd(damage.Missing, whole, both);
+        return Cv2.CountNonZero(both);
+    }
+
+    private static void Erase(BladeDamage damage, Blob blob)
+        => SpeckPainter.Each(damage.Missing.Size(), blob, (x, y, strength) =>
+        {
+            if (strength >= 0.5)
+            {
+                Pixels.Bytes(damage.Missing, y)[x] = 255;
+            }
+        });
+
+    private static void DropLoosePieces(BladeDamage damage, Mat whole)
+    {
+        using Mat left = new();
+        using Mat eaten = new();
+        Cv2.BitwiseNot(damage.Missing, eaten);
+        Cv2.BitwiseAnd(whole, eaten, left);
+        using Mat labels = new();
+        using Mat stats = new();
+        using Mat centres = new();
+        int count = Cv2.ConnectedComponentsWithStats(left, labels, stats, centres, PixelConnectivity.Connectivity4);
+        int biggest = 1;
+        for (int i = 2; i < count; i++)
+        {
+            if (stats.Get<int>(i, 4) > stats.Get<int>(biggest, 4))
+            {
+                biggest = i;
+            }
+        }
+
+        int rows = labels.Rows;
+        for (int y = 0; y < rows; y++)
+        {
+            Span<int> row = Pixels.Ints(labels, y);
+            Span<byte> missing = Pixels.Bytes(damage.Missing, y);
+            for (int x = 0; x < row.Length; x++)
+            {
+                if (row[x] != 0 && row[x] != biggest)
+                {
+                    missing[x] = 255;
+                }
+            }
+        }
+    }
+}
