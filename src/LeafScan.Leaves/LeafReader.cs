@@ -1,6 +1,7 @@
 using LeafScan.Leaves.Baseline;
 using LeafScan.Leaves.Causes;
 using LeafScan.Leaves.Chewing;
+using LeafScan.Leaves.Learned;
 using LeafScan.Leaves.Outline;
 using LeafScan.Leaves.Reading;
 using LeafScan.Leaves.Tissue;
@@ -19,8 +20,9 @@ internal static class LeafReader
     /// <param name="options">How to measure.</param>
     public static LeafReading Read(Mat pixels, FoundLeaf found, Mat mask, MeasureOptions options)
     {
-        using LeafPatch patch = LeafPatch.Cut(pixels, found, options.Tissue.LongSidePx);
-        using TissueMap tissue = ColourTissue.Read(patch, options.Tissue);
+        Network? network = options.Tissue.Learned ? ModelFiles.Tissue : null;
+        using LeafPatch patch = LeafPatch.Cut(pixels, found, network is null ? options.Tissue.LongSidePx : options.Tissue.LearnedLongSidePx);
+        using TissueMap tissue = network is null ? ColourTissue.Read(patch, options.Tissue) : LearnedTissue.Read(patch, network, options.Tissue);
         using ChewMap chewed = ChewFinder.Find(found.Mask, options.Chewing);
         using Mat codes = FullSizeCodes(tissue.Codes, found.Mask, chewed.Missing);
         double area = Cv2.CountNonZero(codes);

@@ -33,7 +33,8 @@ public sealed record LeafFigures
     /// <summary>
     /// Interval of the mean damage of the plant's leaves. From two leaves on by drawing the leaves again
     /// (<see cref="Bootstrap.Mean"/>), never narrower than the mean of the leaves' own intervals, because light and
-    /// threshold err alike on all leaves of a walk; of a single leaf its own interval, which tells nothing of the plant's
+    /// threshold err alike on all leaves of a walk, and for fewer than five leaves never narrower than Student's
+    /// (<see cref="StudentMean"/>); of a single leaf its own interval, which tells nothing of the plant's
     /// other leaves. Null when no leaf counts.
     /// </summary>
     public required Interval? DamageInterval { get; init; }
@@ -88,7 +89,14 @@ public sealed record LeafFigures
             return new Interval(low, high, options.Level);
         }
 
-        Interval drawn = Bootstrap.Mean([.. good.Select(leaf => leaf.Damage)], options.Level, random, options.Resamples).Cover(low, high);
+        double[] damages = [.. good.Select(leaf => leaf.Damage)];
+        Interval drawn = Bootstrap.Mean(damages, options.Level, random, options.Resamples).Cover(low, high);
+        if (damages.Length < StudentMean.FewValues)
+        {
+            Interval student = StudentMean.Of(damages, options.Level);
+            drawn = drawn.Cover(student.Low, student.High);
+        }
+
         return new Interval(Math.Max(0, drawn.Low), Math.Min(1, drawn.High), options.Level);
     }
 

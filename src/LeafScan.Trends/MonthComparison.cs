@@ -39,7 +39,7 @@ public sealed record MonthComparison
 
     /// <summary>
     /// Interval of <see cref="Difference"/>: by drawing the leaves of both months again, never narrower than the leaves' own
-    /// intervals allow. Null when a month has fewer than two leaves that count.
+    /// intervals allow and, for fewer than five leaves in a month, than Welch's. Null when a month has fewer than two leaves that count.
     /// </summary>
     public required Interval? DifferenceInterval { get; init; }
 
@@ -60,10 +60,16 @@ public sealed record MonthComparison
     /// <param name="from">The earlier month.</param>
     /// <param name="to">The later month.</param>
     /// <param name="options">How; null for the defaults.</param>
+    /// <exception cref="ArgumentException"><paramref name="from"/> does not lie before <paramref name="to"/>, or an option is out of range.</exception>
     /// <param name="random">Source of chance; a fresh one of the same seed gives the same interval.</param>
     public static MonthComparison Of(IEnumerable<LeafOnRecord> leaves, Month from, Month to, TrendOptions? options, Random random)
     {
-        options ??= new TrendOptions();
+        options = (options ?? new TrendOptions()).Checked();
+        if (from.FirstDay >= to.FirstDay)
+        {
+            throw new ArgumentException($"{from} does not lie before {to}.", nameof(from));
+        }
+
         List<LeafOnRecord> all = [.. leaves];
         List<LeafOnRecord> earlierLeaves = [.. all.Where(leaf => from.Holds(leaf.WalkedOn))];
         List<LeafOnRecord> laterLeaves = [.. all.Where(leaf => to.Holds(leaf.WalkedOn))];
@@ -75,8 +81,8 @@ public sealed record MonthComparison
         {
             List<LeafOnRecord> first = [.. earlierLeaves.Where(leaf => LeafFigures.Counts(leaf, options))];
             List<LeafOnRecord> second = [.. laterLeaves.Where(leaf => LeafFigures.Counts(leaf, options))];
-            interval = IntervalOf(first, second, options, random);
             welch = WelchDifference.Of([.. first.Select(leaf => leaf.Damage)], [.. second.Select(leaf => leaf.Damage)], options.Level);
+            interval = IntervalOf(first, second, welch, options, random);
         }
 
         double? difference = later.Damage - earlier.Damage;
@@ -96,10 +102,14 @@ public sealed record MonthComparison
         };
     }
 
-    private static Interval IntervalOf(List<LeafOnRecord> first, List<LeafOnRecord> second, TrendOptions options, Random random)
+    private static Interval IntervalOf(List<LeafOnRecord> first, List<LeafOnRecord> second, WelchDifference welch, TrendOptions options, Random random)
     {
         Interval drawn = Bootstrap.MeanDifference(
             [.. first.Select(leaf => leaf.Damage)], [.. second.Select(leaf => leaf.Damage)], options.Level, random, options.Resamples);
+        if (Math.Min(first.Count, second.Count) < StudentMean.FewValues)
+        {
+            drawn = drawn.Cover(welch.Interval.Low, welch.Interval.High);
+        }
 
         // The errors of the two months are taken as independent of each other, those within a month as shared.
         double difference = second.Average(leaf => leaf.Damage) - first.Average(leaf => leaf.Damage);

@@ -29,4 +29,14 @@ public sealed record TrendOptions
     /// <summary>Damage that surely changed by no more than this, either way, is called the same. Default 0.02 (2 points).</summary>
     [Range(0.0, 1.0)]
     public double SameWithin { get; init; } = 0.02;
+
+    /// <summary>Refuses values outside their ranges, all of them at once.</summary>
+    /// <exception cref="ArgumentException">At least one value is outside its range.</exception>
+    public TrendOptions Checked()
+    {
+        var faults = new List<ValidationResult>();
+        return Validator.TryValidateObject(this, new ValidationContext(this), faults, validateAllProperties: true)
+            ? this
+            : throw new ArgumentException(string.Join(" ", faults.Select(fault => fault.ErrorMessage)));
+    }
 }

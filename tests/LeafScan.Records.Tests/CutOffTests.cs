@@ -1,11 +1,12 @@
 using System.Diagnostics;
 using System.Globalization;
 using Microsoft.Data.Sqlite;
+using Xunit.Abstractions;
 
 namespace LeafScan.Records.Tests;
 
 /// <summary>Processes that write at once and processes that are killed while they write.</summary>
-public sealed class CutOffTests
+public sealed class CutOffTests(ITestOutputHelper output)
 {
     [Fact]
     public async Task Two_processes_writing_at_once_lose_nothing()
@@ -92,6 +93,7 @@ public sealed class CutOffTests
 
         using RecordStore store = folder.Open();
         Assert.Empty(store.CheckIntegrity());
+        output.WriteLine($"{kills} kills, {committed.Count} photos told as committed, {store.Photos().Count} kept");
         HashSet<string> kept = store.Photos().Select(photo => photo.Sha256).ToHashSet();
         Assert.NotEmpty(committed);
         Assert.All(committed, number => Assert.Contains(Some.Sha(number), kept));

@@ -4,7 +4,7 @@ namespace LeafScan.Records.Tests;
 public sealed class DataFolderTests
 {
     private static DataFolder Resolve(string? flag, params (string Name, string Value)[] environment)
-        => DataFolder.Resolve(flag, name => environment.FirstOrDefault(pair => pair.Name == name).Value, "/home/ann", "/work");
+        => DataFolder.Resolve(flag, name => environment.FirstOrDefault(pair => pair.Name == name).Value, "/home/ann", "/home/ann/walks");
 
     [Fact]
     public void The_flag_comes_first()
@@ -26,7 +26,7 @@ public sealed class DataFolderTests
 
     [Fact]
     public void A_relative_flag_is_meant_from_the_current_folder()
-        => Assert.Equal("/work/season 2026/ü", Resolve("season 2026/ü").FolderPath);
+        => Assert.Equal("/home/ann/walks/season 2026/ü", Resolve("season 2026/ü").FolderPath);
 
     [Theory]
     [InlineData("")]

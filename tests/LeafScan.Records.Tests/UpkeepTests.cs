@@ -77,7 +77,7 @@ public sealed class UpkeepTests
         Assert.Equal(Second.Number, newer.Describe().Layout);
         Assert.Equal(1, newer.Describe().Photos);
         string backup = Assert.Single(newer.Backups());
-        Assert.StartsWith("before-layout-2-", Path.GetFileName(backup), StringComparison.Ordinal);
+        Assert.StartsWith($"before-layout-{Second.Number}-", Path.GetFileName(backup), StringComparison.Ordinal);
         Assert.Equal(1, CountPhotos(backup));
     }
 
@@ -128,7 +128,8 @@ public sealed class UpkeepTests
         }
 
         List<Migration> steps = [.. Migration.All];
-        for (int number = 2; number <= 5; number++)
+        int newest = Migration.All.Count;
+        for (int number = newest + 1; number <= newest + 4; number++)
         {
             folder.Clock.Now = folder.Clock.Now.AddDays(1);
             steps.Add(new Migration(number, "try", $"CREATE TABLE added{number} (id INTEGER) STRICT"));
@@ -137,7 +138,7 @@ public sealed class UpkeepTests
 
         using RecordStore last = folder.OpenWith([.. steps]);
         Assert.Equal(
-            ["before-layout-5-20260607T131400000Z.db", "before-layout-4-20260606T131400000Z.db", "leafscan-20260603T131400000Z.db"],
+            [$"before-layout-{newest + 4}-20260607T131400000Z.db", $"before-layout-{newest + 3}-20260606T131400000Z.db", "leafscan-20260603T131400000Z.db"],
             last.Backups().Select(Path.GetFileName));
     }
 

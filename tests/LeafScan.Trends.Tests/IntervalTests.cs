@@ -127,6 +127,16 @@ public sealed class IntervalTests
         Assert.Equal(3.3654832, welch.Interval.High, 5e-8);
     }
 
+    // Same data and source: scipy 1.10.1, t interval of the first group's mean at 95 %: -0.529780 to 2.029780.
+    [Fact]
+    public void Students_interval_of_a_mean_is_as_an_independent_library_computes_it()
+    {
+        Interval interval = StudentMean.Of([0.7, -1.6, -0.2, -1.2, -0.1, 3.4, 3.7, 0.8, 0.0, 2.0], 0.95);
+
+        Assert.Equal(-0.529780, interval.Low, 5e-7);
+        Assert.Equal(2.029780, interval.High, 5e-7);
+    }
+
     [Fact]
     public void Samples_that_do_not_vary_give_an_interval_of_no_width()
     {

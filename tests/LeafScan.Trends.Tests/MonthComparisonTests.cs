@@ -108,6 +108,19 @@ public sealed class MonthComparisonTests
     }
 
     [Fact]
+    public void A_month_is_compared_with_a_later_one_only()
+        => Assert.Throws<ArgumentException>(() => MonthComparison.Of([], To, From, null, new Random(1)));
+
+    [Fact]
+    public void Options_out_of_range_are_all_named_at_once()
+    {
+        ArgumentException fault = Assert.Throws<ArgumentException>(() => Compare([], [], new TrendOptions { Level = 1.5, LeavesLeast = 1 }));
+
+        Assert.Contains("Level", fault.Message, StringComparison.Ordinal);
+        Assert.Contains("LeavesLeast", fault.Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Months_are_read_as_they_are_written()
         => Gen.Select(Gen.Int[1, 9999], Gen.Int[1, 12]).Sample((year, number) => Month.Parse(new Month(year, number).ToString()) == new Month(year, number));
 

@@ -44,6 +44,26 @@ public sealed class SeriesTests
         Assert.InRange(LeafFigures.Of(Some.Leaves(Some.June, 0.0, 0.0, 0.9), Defaults, new Random(1)).DamageInterval!.Value.Low, 0, 0);
     }
 
+    // Independent of our code: by definition nine in ten 90 % intervals hold the plant's true mean, however few the leaves.
+    [Theory]
+    [InlineData(2)]
+    [InlineData(3)]
+    [InlineData(4)]
+    public void Even_for_very_few_leaves_nine_in_ten_intervals_hold_the_plants_mean(int count)
+    {
+        var random = new Random(20260705);
+        int held = 0;
+        const int Trials = 1000;
+        for (int trial = 0; trial < Trials; trial++)
+        {
+            double[] damages = [.. Enumerable.Range(0, count).Select(_ => MathNet.Numerics.Distributions.Normal.Sample(random, 0.5, 0.05))];
+            IEnumerable<LeafOnRecord> leaves = damages.Select(damage => Some.Leaf(damage, error: 0));
+            held += LeafFigures.Of(leaves, Defaults with { Resamples = 200 }, random).DamageInterval!.Value.Holds(0.5) ? 1 : 0;
+        }
+
+        Assert.InRange(held / (double)Trials, 0.87, 0.94);
+    }
+
     [Fact]
     public void Affected_leaves_are_counted_from_the_threshold_on_with_Wilsons_interval()
     {

@@ -1,9 +1,21 @@
 namespace LeafScan.Leaves.Tissue;
 
-/// <summary>How tissue is judged by colour against the leaf's own sound colour (no learned model involved).</summary>
+/// <summary>How tissue is judged.</summary>
 public sealed record TissueOptions
 {
-    /// <summary>Longest side of the picture in which tissue is judged, in pixels; 400..4000, 2000 by default. Larger leaves are shrunk by area averaging.</summary>
+    /// <summary>
+    /// Judge with the learned network where its file is present; true by default. False judges by colour alone against the
+    /// leaf's own sound colour, which is also what happens without the file.
+    /// </summary>
+    public bool Learned { get; init; } = true;
+
+    /// <summary>Longest side of the picture that the network judges, in pixels; 400..2200, 1600 by default.</summary>
+    public int LearnedLongSidePx { get; init; } = 1600;
+
+    /// <summary>Smallest score, 0..1, of a peak in the network's centre map that counts as a speck; 0.35 by default.</summary>
+    public double SpeckCentreScore { get; init; } = 0.35;
+
+    /// <summary>Longest side of the picture in which tissue is judged by colour, in pixels; 400..4000, 2000 by default. Larger leaves are shrunk by area averaging.</summary>
     public int LongSidePx { get; init; } = 2000;
 
     /// <summary>

@@ -1,0 +1,16 @@
+"""Writes leaf-outline.onnx and leaf-tissue.onnx again from a run's weights.npz; needs PyTorch with ONNX, no GPU.
+
+    python3 models/training/write_onnx.py --weights OUT/weights.npz --out models
+"""
+import argparse
+from pathlib import Path
+
+import numpy as np
+
+from net import export_from
+
+parser = argparse.ArgumentParser(description=__doc__)
+parser.add_argument("--weights", required=True)
+parser.add_argument("--out", type=Path, required=True)
+options = parser.parse_args()
+export_from(np.load(options.weights), options.out)

@@ -1,0 +1,32 @@
+namespace LeafScan.Leaves.Learned;
+
+/// <summary>
+/// The networks that come with the tool, loaded when first needed and kept. Where a file is missing the colour way of
+/// measuring does the work alone.
+/// </summary>
+internal static class ModelFiles
+{
+    /// <summary>Version of the models, stored with each reading.</summary>
+    public const string Version = "leaf-1";
+
+    private static readonly Lazy<Network?> TissueNetwork = new(() => Load("leaf-tissue.onnx"));
+    private static readonly Lazy<Network?> OutlineNetwork = new(() => Load("leaf-outline.onnx"));
+
+    /// <summary>Folder with the model files, beside the program.</summary>
+    public static string Folder { get; } = Path.Combine(AppContext.BaseDirectory, "models");
+
+    /// <summary>Threads each run may use; set before the first run. All processors by default; 1 when several photos are measured side by side.</summary>
+    public static int Threads { get; set; } = Environment.ProcessorCount;
+
+    /// <summary>The tissue network, or null when its file is missing.</summary>
+    public static Network? Tissue => TissueNetwork.Value;
+
+    /// <summary>The outline network, or null when its file is missing.</summary>
+    public static Network? Outline => OutlineNetwork.Value;
+
+    private static Network? Load(string name)
+    {
+        string file = Path.Combine(Folder, name);
+        return File.Exists(file) ? Network.Load(file, Threads) : null;
+    }
+}

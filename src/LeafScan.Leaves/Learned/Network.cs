@@ -1,0 +1,54 @@
+using Microsoft.ML.OnnxRuntime;
+using Microsoft.ML.OnnxRuntime.Tensors;
+using OpenCvSharp;
+
+namespace LeafScan.Leaves.Learned;
+
+/// <summary>
+/// One dense network from a model file. Loading costs tens of milliseconds and happens once; running is safe from several
+/// threads. Inputs are planes of 32-bit floats; height and width are multiples of 32.
+/// </summary>
+internal sealed class Network : IDisposable
+{
+    /// <summary>Height and width given to the network are multiples of this.</summary>
+    public const int Step = 32;
+
+    private readonly InferenceSession _session;
+
+    private Network(InferenceSession session) => _session = session;
+
+    /// <summary>Loads a model file.</summary>
+    /// <param name="file">Path of the ONNX file.</param>
+    /// <param name="threads">Threads one run may use.</param>
+    public static Network Load(string file, int threads)
+    {
+        using SessionOptions options = new()
+        {
+            GraphOptimizationLevel = GraphOptimizationLevel.ORT_ENABLE_ALL,
+            IntraOpNumThreads = threads,
+            InterOpNumThreads = 1,
+            LogSeverityLevel = OrtLoggingLevel.ORT_LOGGING_LEVEL_ERROR,
+
+            // Every leaf has its own size: plans and arenas kept per size would make memory grow over a batch.
+            EnableMemoryPattern = false,
+            EnableCpuMemArena = false,
+        };
+        return new Network(new InferenceSession(file, options));
+    }
+
+    /// <summary>Runs the network on planes laid out channel by channel.</summary>
+    /// <param name="planes">channels x size.Height x size.Width floats.</param>
+    /// <param name="channels">Number of planes.</param>
+    /// <param name="size">Size of a plane.</param>
+    /// <param name="use">Receives the outputs in the order of the model; they are gone when it returns.</param>
+    public void Run(float[] planes, int channels, Size size, Action<ReadOnlyMemory<float>[]> use)
+    {
+        DenseTensor<float> tensor = new(planes.AsMemory(0, channels * size.Height * size.Width), [1, channels, size.Height, size.Width]);
+        using IDisposableReadOnlyCollection<DisposableNamedOnnxValue> outputs =
+            _session.Run([NamedOnnxValue.CreateFromTensor(_session.InputNames[0], tensor)]);
+        use(outputs.Select(o => (ReadOnlyMemory<float>)((DenseTensor<float>)o.AsTensor<float>()).Buffer).ToArray());
+    }
+
+    /// <inheritdoc />
+    public void Dispose() => _session.Dispose();
+}

@@ -1,0 +1,71 @@
+using System.Buffers;
+using LeafScan.Leaves.Baseline;
+using OpenCvSharp;
+
+namespace LeafScan.Leaves.Learned;
+
+/// <summary>A picture as planes of floats for a network, padded to its step by repeating the edge; pooled memory.</summary>
+internal sealed class Planes : IDisposable
+{
+    private Planes(float[] values, int channels, Size size)
+    {
+        Values = values;
+        Channels = channels;
+        Size = size;
+    }
+
+    /// <summary>Channel by channel; may be longer than needed.</summary>
+    public float[] Values { get; }
+
+    /// <summary>Number of planes.</summary>
+    public int Channels { get; }
+
+    /// <summary>Padded size.</summary>
+    public Size Size { get; }
+
+    /// <summary>Red, green, blue as sRGB / 255, then, when given, a mask as 0..1.</summary>
+    public static Planes Of(Mat bgr, Mat? mask)
+    {
+        (int rows, int cols) = (bgr.Rows, bgr.Cols);
+        Size size = new(RoundUp(cols), RoundUp(rows));
+        int plane = size.Width * size.Height;
+        int channels = mask is null ? 3 : 4;
+        float[] values = ArrayPool<float>.Shared.Rent(plane * channels);
+        for (int y = 0; y < size.Height; y++)
+        {
+            int from = Math.Min(y, rows - 1);
+            ReadOnlySpan<Vec3b> row = bgr.AsRow<Vec3b>(from);
+            Span<float> red = values.AsSpan(y * size.Width, size.Width);
+            Span<float> green = values.AsSpan(plane + (y * size.Width), size.Width);
+            Span<float> blue = values.AsSpan((2 * plane) + (y * size.Width), size.Width);
+            for (int x = 0; x < row.Length; x++)
+            {
+                red[x] = row[x].Item2 * (1 / 255f);
+                green[x] = row[x].Item1 * (1 / 255f);
+                blue[x] = row[x].Item0 * (1 / 255f);
+            }
+
+            red[cols..].Fill(red[cols - 1]);
+            green[cols..].Fill(green[cols - 1]);
+            blue[cols..].Fill(blue[cols - 1]);
+            if (mask is not null)
+            {
+                ReadOnlySpan<byte> inside = mask.AsRow<byte>(from);
+                Span<float> prior = values.AsSpan((3 * plane) + (y * size.Width), size.Width);
+                for (int x = 0; x < inside.Length; x++)
+                {
+                    prior[x] = y < rows ? inside[x] * (1 / 255f) : 0;
+                }
+
+                prior[cols..].Clear();
+            }
+        }
+
+        return new Planes(values, channels, size);
+    }
+
+    /// <inheritdoc />
+    public void Dispose() => ArrayPool<float>.Shared.Return(Values);
+
+    private static int RoundUp(int length) => (length + Network.Step - 1) / Network.Step * Network.Step;
+}

@@ -1,0 +1,53 @@
+using LeafScan.Leaves.Baseline;
+using LeafScan.Leaves.Reading;
+using OpenCvSharp;
+
+namespace LeafScan.Leaves.Learned;
+
+/// <summary>Specks as peaks of the network's centre map: highest of their 3 x 3 neighbours, placed between pixels by a parabola.</summary>
+internal static class SpeckPeaks
+{
+    /// <summary>Peaks inside the mask, as specks in patch pixels.</summary>
+    /// <param name="centre">Centre score of each pixel, 0..1.</param>
+    /// <param name="diameter">Diameter in pixels, meaningful near a centre.</param>
+    /// <param name="size">Size of both maps, at least that of the mask.</param>
+    /// <param name="mask">255 leaf, 0 elsewhere.</param>
+    /// <param name="least">Smallest score of a peak.</param>
+    public static List<SpeckMark> Find(ReadOnlySpan<float> centre, ReadOnlySpan<float> diameter, Size size, Mat mask, double least)
+    {
+        List<SpeckMark> specks = [];
+        (int rows, int cols) = (mask.Rows, mask.Cols);
+        int width = size.Width;
+        for (int y = 1; y < rows - 1; y++)
+        {
+            ReadOnlySpan<byte> inside = mask.AsRow<byte>(y);
+            for (int x = 1; x < cols - 1; x++)
+            {
+                int at = (y * width) + x;
+                float value = centre[at];
+                if (value < least || inside[x] == 0 || !IsPeak(centre, at, width, value))
+                {
+                    continue;
+                }
+
+                double dx = Offset(centre[at - 1], value, centre[at + 1]);
+                double dy = Offset(centre[at - width], value, centre[at + width]);
+                specks.Add(new SpeckMark(x + dx, y + dy, Math.Max(1.0, diameter[at])));
+            }
+        }
+
+        return specks;
+    }
+
+    private static bool IsPeak(ReadOnlySpan<float> map, int at, int width, float value)
+        => value > map[at - 1] && value >= map[at + 1]
+            && value > map[at - width] && value >= map[at + width]
+            && value > map[at - width - 1] && value > map[at - width + 1]
+            && value >= map[at + width - 1] && value >= map[at + width + 1];
+
+    private static double Offset(float before, float here, float after)
+    {
+        double bend = before - (2 * here) + after;
+        return bend < -1e-6 ? Math.Clamp(0.5 * (before - after) / bend, -0.5, 0.5) : 0;
+    }
+}
