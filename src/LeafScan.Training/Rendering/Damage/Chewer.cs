@@ -32,6 +32,7 @@ internal static class Chewer
             }
         }
 
+        KeepMidrib(damage, shape);
         for (int hole = 0; hole < spec.Holes; hole++)
         {
             Point2d centre = Places.Inside(shape, whole, random);
@@ -42,7 +43,7 @@ internal static class Chewer
 
         if (spec.BittenShare > 0 || spec.Holes > 0)
         {
-            DropLoosePieces(damage, whole);
+            DropLoosePieces(damage, shape, whole);
         }
     }
 
@@ -62,23 +63,27 @@ internal static class Chewer
             }
         });
 
-    private static void DropLoosePieces(BladeDamage damage, Mat whole)
+    // Most caterpillars leave the tough midrib; near the base it holds the leaf.
+    private static void KeepMidrib(BladeDamage damage, BladeShape shape)
+        => Cv2.Line(
+            damage.Missing,
+            new Point(0, (int)shape.CentreY),
+            new Point((int)shape.X(0.85), (int)shape.CentreY),
+            Scalar.All(0),
+            Math.Max(2, (int)(1.3 * shape.PixelsPerMm)));
+
+    private static void DropLoosePieces(BladeDamage damage, BladeShape shape, Mat whole)
     {
         using Mat left = new();
         using Mat eaten = new();
         Cv2.BitwiseNot(damage.Missing, eaten);
         Cv2.BitwiseAnd(whole, eaten, left);
         using Mat labels = new();
-        using Mat stats = new();
-        using Mat centres = new();
-        int count = Cv2.ConnectedComponentsWithStats(left, labels, stats, centres, PixelConnectivity.Connectivity4);
-        int biggest = 1;
-        for (int i = 2; i < count; i++)
+                Cv2.ConnectedComponents(left, labels, PixelConnectivity.Connectivity4);
+        int held = 0;
+        for (double along = 0.02; along < 0.5 && held == 0; along += 0.02)
         {
-            if (stats.Get<int>(i, 4) > stats.Get<int>(biggest, 4))
-            {
-                biggest = i;
-            }
+            held = Pixels.Ints(labels, (int)shape.CentreY)[(int)shape.X(along)];
         }
 
         int rows = labels.Rows;
@@ -88,7 +93,7 @@ internal static class Chewer
             Span<byte> missing = Pixels.Bytes(damage.Missing, y);
             for (int x = 0; x < row.Length; x++)
             {
-                if (row[x] != 0 && row[x] != biggest)
+                if (row[x] != 0 && row[x] != held)
                 {
                     missing[x] = 255;
                 }
