@@ -5,13 +5,17 @@ namespace LeafScan.Leaves.Learned;
 
 /// <summary>One leaf as the outline network sees it: where it lies and how sure its edge is. Owns its picture.</summary>
 /// <param name="box">Box in the full-size photo, with room about the leaf.</param>
+/// <param name="lengthPx">Longer side of the leaf itself in the full-size photo.</param>
 /// <param name="prior">8-bit, small copy: chance of leaf times 255, other leaves taken out.</param>
 /// <param name="cutOff">The leaf runs out of the frame.</param>
 /// <param name="doubt">How much of the leaf's area hangs on the threshold, 0..1.</param>
-internal sealed class LeafPlace(Rect box, Mat prior, bool cutOff, double doubt) : IDisposable
+internal sealed class LeafPlace(Rect box, int lengthPx, Mat prior, bool cutOff, double doubt) : IDisposable
 {
     /// <summary>Box in the full-size photo.</summary>
     public Rect Box { get; } = box;
+
+    /// <summary>Longer side of the leaf itself, full-size pixels.</summary>
+    public int LengthPx { get; } = lengthPx;
 
     /// <summary>Chance of leaf times 255, small copy.</summary>
     public Mat Prior { get; } = prior;
@@ -72,13 +76,14 @@ internal sealed class LeafPlace(Rect box, Mat prior, bool cutOff, double doubt) 
         double scaleY = full.Height / (double)chance.Rows;
 
         // The same room as in training: the tissue network needs to see what the leaf lies on.
-        int room = (int)(0.08 * Math.Max(small.Width * scaleX, small.Height * scaleY)) + 4;
+        int length = (int)Math.Round(Math.Max(small.Width * scaleX, small.Height * scaleY));
+        int room = (int)(0.08 * length) + 4;
         int left = Math.Max(0, (int)(small.X * scaleX) - room);
         int top = Math.Max(0, (int)(small.Y * scaleY) - room);
         int right = Math.Min(full.Width, (int)Math.Ceiling(small.Right * scaleX) + room);
         int bottom = Math.Min(full.Height, (int)Math.Ceiling(small.Bottom * scaleY) + room);
         bool cutOff = small.X <= 1 || small.Y <= 1 || small.Right >= chance.Cols - 1 || small.Bottom >= chance.Rows - 1;
-        return new LeafPlace(new Rect(left, top, right - left, bottom - top), prior, cutOff, doubt);
+        return new LeafPlace(new Rect(left, top, right - left, bottom - top), length, prior, cutOff, doubt);
     }
 
     private static Mat Above(Mat chance, double level)

@@ -50,7 +50,7 @@ internal static class LearnedLeaves
 
     private static JudgedLeaf? Judge(Mat bgr, LeafPlace place, Network network, TissueOptions options)
     {
-        double scale = options.ScaleFor(Math.Max(place.Box.Width, place.Box.Height));
+        double scale = options.ScaleFor(place.LengthPx);
         Size size = new(Math.Max(8, (int)Math.Round(place.Box.Width * scale)), Math.Max(8, (int)Math.Round(place.Box.Height * scale)));
         Mat piece = new();
         using (Mat view = new(bgr, place.Box))

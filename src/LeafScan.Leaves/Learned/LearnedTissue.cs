@@ -21,6 +21,9 @@ internal static class LearnedTissue
     private const int Unassessed = 5;
     private const int Classes = 6;
 
+    // ln 3
+    private const float SureLead = 1.0986f;
+
     private static readonly byte[] CodeOfClass =
     [
         (byte)MaskCode.Sound, (byte)MaskCode.Sound, (byte)MaskCode.Speck, (byte)MaskCode.Yellowed, (byte)MaskCode.Browned, (byte)MaskCode.Unassessed,
@@ -163,12 +166,12 @@ internal static class LearnedTissue
                     continue;
                 }
 
-                float sound = scores[(Sound * plane) + at] + scores[(Background * plane) + at];
-                float hurt = scores[(Speck * plane) + at] + scores[(Yellowed * plane) + at] + scores[(Browned * plane) + at];
-                float share = hurt / Math.Max(hurt + sound, 1e-6f);
+                // Scores are logarithms of odds: three to one either way is what counts as sure.
+                float hurt = MathF.Max(scores[(Speck * plane) + at], MathF.Max(scores[(Yellowed * plane) + at], scores[(Browned * plane) + at]));
+                float lead = hurt - scores[(Sound * plane) + at];
                 judged++;
-                hurtLow += share > 0.75f ? 1 : 0;
-                hurtHigh += share > 0.25f ? 1 : 0;
+                hurtLow += lead > SureLead ? 1 : 0;
+                hurtHigh += lead > -SureLead ? 1 : 0;
                 sums.Speck += best == Speck ? 1 : 0;
             }
         }
