@@ -32,6 +32,7 @@ public static class Door
             ProcessTerminationTimeout = null,
         };
         return await Trouble.GuardAsync(
+            parsed,
             world,
             async () =>
             {
@@ -49,6 +50,7 @@ public static class Door
         {
             MeasureCommand.Build(world),
         };
+        root.Options.Add(DataPlace.Option);
         root.SetAction(parsed =>
         {
             world.Err.WriteLine("Say what to do, for example: leafscan demo. All commands: leafscan --help");

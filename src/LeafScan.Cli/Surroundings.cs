@@ -18,6 +18,10 @@ public sealed record Surroundings
     /// <summary>Reads an environment variable; null when it is not set.</summary>
     public Func<string, string?> Variable { get; init; } = Environment.GetEnvironmentVariable;
 
+    /// <summary>The person's home folder; may be empty when there is none.</summary>
+    public string HomeFolder { get; init; } =
+        Environment.GetFolderPath(Environment.SpecialFolder.UserProfile, Environment.SpecialFolderOption.DoNotVerify);
+
     /// <summary>Folder of the program's own files: demo photos and models lie below it.</summary>
     public string ProgramFolder { get; init; } = AppContext.BaseDirectory;
 }

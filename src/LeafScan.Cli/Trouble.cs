@@ -1,28 +1,16 @@
+using System.CommandLine;
 using System.Globalization;
 using System.Text;
 using LeafScan.Cli.Screen;
+using LeafScan.Records;
 
 namespace LeafScan.Cli;
-
-/// <summary>A failure that a person can do something about: one sentence each for what happened and what to do.</summary>
-public sealed class CommandException : Exception
-{
-    /// <summary>Creates the failure.</summary>
-    /// <param name="exitCode">A number from <see cref="Cli.ExitCode"/>.</param>
-    /// <param name="message">What happened, what is safe, what to do next.</param>
-    /// <param name="inner">What caused it, or null.</param>
-    public CommandException(int exitCode, string message, Exception? inner = null)
-        : base(message, inner) => ExitCode = exitCode;
-
-    /// <summary>The exit code of the command.</summary>
-    public int ExitCode { get; }
-}
 
 /// <summary>The last net: turns whatever a command throws into a sentence and an exit code.</summary>
 internal static class Trouble
 {
     /// <summary>Runs a command and says in words what went wrong.</summary>
-    public static async Task<int> GuardAsync(Surroundings world, Func<Task<int>> command)
+    public static async Task<int> GuardAsync(ParseResult parsed, Surroundings world, Func<Task<int>> command)
     {
         try
         {
@@ -30,57 +18,66 @@ internal static class Trouble
         }
         catch (CommandException error)
         {
-            world.Err.WriteLine(Words.OneLine(error.Message));
-            return error.ExitCode;
+            return Tell(world, error.Message, error.ExitCode);
+        }
+        catch (RecordException error)
+        {
+            bool wrongUse = error.Trouble is RecordTrouble.NoFolder or RecordTrouble.NoRecord or RecordTrouble.WrongValue;
+            return Tell(world, error.Message, wrongUse ? ExitCode.WrongUse : ExitCode.StoreTrouble);
         }
         catch (OperationCanceledException)
         {
-            world.Err.WriteLine("Stopped. Run the same command again to go on.");
-            return ExitCode.Stopped;
+            return Tell(world, "Stopped. What was finished before is safe; run the same command again to go on.", ExitCode.Stopped);
         }
         catch (Exception error) when (error is IOException or UnauthorizedAccessException)
         {
-            world.Err.WriteLine(Words.OneLine($"The disk did not do what was asked: {error.Message} Free or unlock the place, then run the command again."));
-            return ExitCode.StoreTrouble;
+            return Tell(world, $"The disk did not do what was asked: {error.Message} What was stored before is safe.", ExitCode.StoreTrouble);
+        }
+        catch (Exception error) when (error is TypeInitializationException or DllNotFoundException)
+        {
+            Log(parsed, world, error);
+            return Tell(world, "A picture library of this machine cannot be started. Nothing was changed. Run: leafscan doctor", ExitCode.StoreTrouble);
         }
         // Everything else is our own fault. The person gets one sentence, the log gets the rest.
 #pragma warning disable CA1031
         catch (Exception error)
 #pragma warning restore CA1031
         {
-            string? log = Log(world, error);
-            world.Err.WriteLine("LeafScan made a mistake of its own and stopped; what was stored before is safe."
-                + (log is null ? " " + Words.OneLine(error.GetType().Name + ": " + error.Message) : $" Details are in {log}; please report them."));
-            return ExitCode.OwnFault;
+            string details = Log(parsed, world, error) is { } log
+                ? $"Please report it with the details in {log}."
+                : $"Please report it: {error.GetType().Name}, {error.Message}";
+            return Tell(world, "LeafScan made a mistake of its own and stopped; what was stored before is safe. " + details, ExitCode.OwnFault);
         }
     }
 
-    /// <summary>Adds an error with its place in the code to the log file.</summary>
+    /// <summary>Adds an error with its place in the code to the log file in the data folder.</summary>
     /// <returns>The log's path; null when it could not be written.</returns>
-    public static string? Log(Surroundings world, Exception error)
+    public static string? Log(ParseResult parsed, Surroundings world, Exception error)
     {
         try
         {
-            string folder = LogFolder(world);
+            string folder = Path.Combine(DataPlace.Of(parsed, world).FolderPath, "logs");
             Directory.CreateDirectory(folder);
             string path = Path.Combine(folder, "leafscan.log");
             string time = world.Time.GetUtcNow().ToString("yyyy-MM-dd'T'HH:mm:ss'Z'", CultureInfo.InvariantCulture);
-            File.AppendAllText(path, $"{time} {error}{Environment.NewLine}", new UTF8Encoding(false));
+            lock (Gate)
+            {
+                File.AppendAllText(path, $"{time} {error}\n", new UTF8Encoding(false));
+            }
+
             return path;
         }
-        catch (Exception second) when (second is IOException or UnauthorizedAccessException or NotSupportedException or ArgumentException)
+        catch (Exception second) when (second is IOException or UnauthorizedAccessException or RecordException)
         {
             return null;
         }
     }
 
-    /// <summary>Where the log lies: $XDG_STATE_HOME/leafscan, or ~/.local/state/leafscan (XDG base directories 0.8).</summary>
-    public static string LogFolder(Surroundings world)
+    private static readonly Lock Gate = new();
+
+    private static int Tell(Surroundings world, string sentence, int code)
     {
-        string? state = world.Variable("XDG_STATE_HOME");
-        string root = !string.IsNullOrEmpty(state) && Path.IsPathRooted(state)
-            ? state
-            : Path.Combine(world.Variable("HOME") ?? Path.GetTempPath(), ".local", "state");
-        return Path.Combine(root, "leafscan");
+        world.Err.WriteLine(Words.OneLine(sentence));
+        return code;
     }
 }
