@@ -50,7 +50,7 @@ internal static class BladeColour
                 float light = 1 + (spread * s[x]) + (0.06f * q[x]) + (0.14f * (p[x] - 0.5f));
                 float blend = Math.Clamp((turn * h[x]) + 0.15f, 0, 1);
                 LinearColour c = Mix(own, warm, blend);
-                float v = Math.Min(1, (main[x] * 0.95f) + (mesh[x] * 0.42f) + (fine[x] * 0.24f)) * showVein;
+                float v = Math.Min(1, (main[x] * 0.95f) + (mesh[x] * 0.36f) + (fine[x] * 0.2f)) * showVein;
                 c = Mix(c, vein, v);
                 c = Mix(c, yellow, sick[x] * (1 - (0.4f * Math.Min(1, main[x] + (0.5f * mesh[x])))));
                 c = Mix(c, pale, bleach[x] * (0.85f + (0.08f * q[x])));

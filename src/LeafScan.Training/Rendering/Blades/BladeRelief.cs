@@ -45,7 +45,7 @@ internal sealed class BladeRelief(Mat slopeX, Mat slopeY) : IDisposable
         Cv2.ScaleAdd(veins.Fine, -0.05 * mm * (0.4 + host.Quilting), height, height);
         using (Mat grain = SmoothNoise.Make(size, Math.Max(1.5, 0.16 * mm), random, 2, 0.6))
         {
-            Cv2.ScaleAdd(grain, 0.012 * mm, height, height);
+            Cv2.ScaleAdd(grain, 0.009 * mm, height, height);
         }
 
         using (Mat edge = new())
