@@ -12,7 +12,7 @@ public sealed record PhotoQualityOptions
     public double BurntShare { get; init; } = 0.35;
 
     /// <summary>
-    /// Sharpest edges: the 99.5th percentile of the gradient after a small blur over that before it. 1 means that the
+    /// Sharpest edges: the 99.9th percentile of the gradient after a small blur over that before it. 1 means that the
     /// blur changed nothing, since the photo was blurred already; above 0.86 by default it is blurred.
     /// </summary>
     public double BlurRatio { get; init; } = 0.86;
@@ -76,7 +76,7 @@ public static class PhotoQuality
         Cv2.Magnitude(dx, dy, size);
         using Mat bytes = new();
         size.ConvertTo(bytes, MatType.CV_8U);
-        return Percentile(bytes, 0.995);
+        return Percentile(bytes, 0.999);
     }
 
     private static double Median(Mat grey) => Percentile(grey, 0.5);
