@@ -75,7 +75,7 @@ public static class Door
     {
         foreach (string message in parsed.Errors.Select(error => error.Message).Distinct())
         {
-            world.Err.WriteLine(Words.OneLine(message));
+            world.Err.WriteLine(Words.OneLine(message.ReplaceLineEndings(" ")));
         }
 
         string path = string.Join(' ', Path(parsed.CommandResult.Command).Reverse());
