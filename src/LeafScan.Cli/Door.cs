@@ -49,6 +49,12 @@ public static class Door
             + "Start with \"leafscan demo\"; \"leafscan COMMAND --help\" shows an example of each command.")
         {
             MeasureCommand.Build(world),
+            WalkCommand.Build(world),
+            PlantsCommand.Build(world),
+            SeriesCommand.Build(world),
+            CompareCommand.Build(world),
+            CareCommand.Build(world),
+            BackupCommand.Build(world),
         };
         root.Options.Add(DataPlace.Option);
         root.SetAction(parsed =>
