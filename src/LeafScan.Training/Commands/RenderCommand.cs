@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.Diagnostics;
 using System.Globalization;
+using LeafScan.Training.Demo;
 using LeafScan.Training.Rendering;
 using LeafScan.Training.Rendering.Truth;
 
@@ -14,7 +15,7 @@ internal static class RenderCommand
         Option<int> scenes = new("--scenes") { Description = "How many scenes.", DefaultValueFactory = _ => 10 };
         Option<int> seed = new("--seed") { Description = "Seed of the first scene; the others follow.", DefaultValueFactory = _ => 1 };
         Option<Difficulty> level = new("--level") { Description = "easy, medium or hard.", DefaultValueFactory = _ => Difficulty.Medium };
-        Option<DirectoryInfo> folder = new("--out") { Description = "Folder to write to; made when missing.", Required = true };
+        Option<DirectoryInfo> folder = new("--out") { Description = "Folder to write to; made when missing. Required." };
         Option<int> size = new("--size") { Description = "Long side of the photos in pixels, 400 to 6000.", DefaultValueFactory = _ => 1600 };
         size.Validators.Add(result =>
         {
@@ -24,9 +25,37 @@ internal static class RenderCommand
             }
         });
         Command command = new("render", "Writes photos of rendered leaves with mask, shares and specks.") { scenes, seed, level, folder, size };
+        Option<bool> keptAside = new("--kept-aside") { Description = "Allows seeds that are kept aside for reporting accuracy." };
+        command.Options.Add(keptAside);
         command.SetAction((parsed, cancel) =>
         {
-            Render(parsed.GetValue(scenes), parsed.GetValue(seed), parsed.GetValue(level), parsed.GetValue(folder)!.FullName, parsed.GetValue(size), cancel);
+            int from = parsed.GetValue(seed);
+            if (parsed.GetValue(folder) is not { } to)
+            {
+                Console.Error.WriteLine("Say where to write with --out FOLDER; nothing was written.");
+                return Task.FromResult(1);
+            }
+
+            if (!parsed.GetValue(keptAside) && (KeptAside.Holds(from) || KeptAside.Holds(from + parsed.GetValue(scenes) - 1)))
+            {
+                Console.Error.WriteLine($"Seeds {KeptAside.First} to {KeptAside.Last} are kept aside for reporting accuracy; nothing was written. Choose others, or add --kept-aside when you only report.");
+                return Task.FromResult(1);
+            }
+
+            Render(parsed.GetValue(scenes), from, parsed.GetValue(level), to.FullName, parsed.GetValue(size), cancel);
+            return Task.FromResult(0);
+        });
+        command.Subcommands.Add(Demo());
+        return command;
+    }
+
+    private static Command Demo()
+    {
+        Option<DirectoryInfo> folder = new("--out") { Description = "Folder to write to, usually sample-images.", Required = true };
+        Command command = new("demo", "Writes the demo pictures: an invented nursery, three plants, two walks.") { folder };
+        command.SetAction((parsed, cancel) =>
+        {
+            DemoWriter.Write(parsed.GetValue(folder)!.FullName, Console.Error.WriteLine, cancel);
             return Task.FromResult(0);
         });
         return command;

@@ -48,6 +48,7 @@ internal static class LeafLayout
         double length = Math.Min(width * 0.31, height * 0.39) * random.Between(0.85, 1);
         double pixelsPerMm = length / random.Between(host.LengthMm.Low, host.LengthMm.High);
         List<LeafSpec> laid = [];
+        LeafSpec first = Leaf(host, tone, level, length, pixelsPerMm, random);
 
         // Pairs from the base to the tip, then the end leaflet; the common stalk runs along the direction.
         (double Along, double Side)[] seats = [(-0.62, -1), (-0.62, 1), (0.08, -1), (0.08, 1), (0.3, 0)];
@@ -60,12 +61,24 @@ internal static class LeafLayout
             double y = (height / 2.0) + (along * length * Math.Sin(turn)) + (0.56 * own * Math.Sin(a));
             laid.Add(Leaf(host, tone, level, own, pixelsPerMm, random) with
             {
-                CentreX = x, CentreY = y, AngleDegrees = direction + splay, StalkMm = side == 0 ? 0.9 * length / pixelsPerMm * 1.6 : 3,
+                CentreX = x, CentreY = y, AngleDegrees = direction + splay, StalkMm = side == 0 ? 1.45 * length / pixelsPerMm : 3,
+                Colour = first.Colour, Damage = Likewise(first.Damage, random),
             });
         }
 
         return laid;
     }
+
+    // Leaflets of one leaf suffer the same things, each in its own measure.
+    private static DamageSpec Likewise(DamageSpec damage, Random random) => damage with
+    {
+        Seed = random.Next(),
+        Specks = (int)(damage.Specks * random.Between(0.3, 1.5)),
+        YellowShare = Math.Min(0.6, damage.YellowShare * random.Between(0.3, 1.6)),
+        BittenShare = random.Hit(0.5) ? damage.BittenShare : 0,
+        Holes = random.Hit(0.5) ? damage.Holes : 0,
+        Spots = random.Next(damage.Spots + 1),
+    };
 
     private static LeafSpec Leaf(Host host, Photos.Colour.LabColour tone, Difficulty level, double length, double pixelsPerMm, Random random) => new()
     {

@@ -29,7 +29,7 @@ public static class SceneChooser
     {
         ArgumentOutOfRangeException.ThrowIfLessThan(longSidePx, 400);
         ArgumentOutOfRangeException.ThrowIfGreaterThan(longSidePx, 6000);
-        Random random = new(seed);
+        Random random = Chance.FromSeed(seed);
         Host host = random.Pick(Hosts.All);
         BackgroundSpec background = Background(level, random);
         Lighting light = Light(level, random);

@@ -1,3 +1,4 @@
+using LeafScan.Training.Rendering.Support;
 using OpenCvSharp;
 
 namespace LeafScan.Training.Rendering.Backgrounds;
@@ -7,7 +8,7 @@ internal static class BackgroundPainter
 {
     public static Mat Paint(Size photo, BackgroundSpec spec, double pixelsPerMm)
     {
-        Random random = new(spec.Seed);
+        Random random = Chance.FromSeed(spec.Seed);
         Mat picture = spec.Kind switch
         {
             BackgroundKind.Sheet => Sheet.Paint(photo, random),

@@ -14,7 +14,7 @@ internal static class Ground
         using Cells crumbs = Cells.Make(photo, Math.Max(5, 2.2 * mm), random, 1);
         using Mat lumps = crumbs.Values(random);
         using Mat round = Rounded(crumbs, 0.9 * mm);
-        Cv2.ScaleAdd(round, 0.55, height, height);
+        Cv2.ScaleAdd(round, 1.1, height, height);
         return Lit(height, 0.35 * mm, new LabColour(random.Between(24, 38), random.Between(4, 10), random.Between(10, 19)), lumps, 0.5f, tone, 0.22f);
     }
 
@@ -25,8 +25,8 @@ internal static class Ground
         using Mat round = Rounded(stones, 3.2 * mm);
         using Mat rough = SmoothNoise.Make(photo, 1.2 * mm, random, 4, 0.7);
         using Mat height = new();
-        Cv2.ScaleAdd(rough, 0.12, round, height);
-        return Lit(height, 1.6 * mm, new LabColour(random.Between(48, 62), random.Between(0, 4), random.Between(3, 10)), tones, 0.8f, rough, 0.12f);
+        Cv2.ScaleAdd(rough, 0.035, round, height);
+        return Lit(height, 4.2 * mm, new LabColour(random.Between(48, 62), random.Between(0, 4), random.Between(3, 10)), tones, 0.8f, rough, 0.12f);
     }
 
     public static Mat Mulch(Size photo, double mm, Random random)

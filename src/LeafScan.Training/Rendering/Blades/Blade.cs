@@ -40,7 +40,7 @@ internal sealed class Blade : IDisposable
     public static Blade Grow(LeafSpec spec, Lighting light)
     {
         Host host = Hosts.ByName(spec.Host) ?? throw new ArgumentException($"There is no host \"{spec.Host}\".", nameof(spec));
-        Random root = new(spec.Seed);
+        Random root = Chance.FromSeed(spec.Seed);
         Random outline = root.Split();
         Random vein = root.Split();
         Random surface = root.Split();

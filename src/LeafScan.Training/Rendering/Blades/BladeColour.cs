@@ -21,9 +21,9 @@ internal static class BladeColour
         bool green = spec.Colour.A < 0;
         LinearColour vein = (green ? spec.Colour.Move(15, 3, 6) : spec.Colour.Move(10, 3, 2)).Linear();
         LinearColour pale = spec.Colour.Move(Math.Min(30, 78 - spec.Colour.L), 0, 0).Move(0, (-3 - spec.Colour.A) * 0.85, (22 - spec.Colour.B) * 0.5).Linear();
-        LinearColour yellow = new Photos.Colour.LabColour(Math.Min(74, spec.Colour.L + random.Between(20, 27)), random.Between(-6, 3), spec.Colour.B + random.Between(20, 30)).Linear();
-        LinearColour brown = new Photos.Colour.LabColour(random.Between(32, 48), random.Between(10, 16), random.Between(20, 28)).Linear();
-        LinearColour rim = new Photos.Colour.LabColour(random.Between(16, 24), random.Between(8, 15), random.Between(8, 14)).Linear();
+        LinearColour yellow = new Photos.Colour.LabColour(Math.Min(74, spec.Colour.L + random.Between(19, 27)), random.Between(-9, 0), spec.Colour.B + random.Between(10, 21)).Linear();
+        LinearColour brown = new Photos.Colour.LabColour(random.Between(34, 56), random.Between(6, 12), random.Between(15, 24)).Linear();
+        LinearColour rim = new Photos.Colour.LabColour(random.Between(18, 27), random.Between(6, 12), random.Between(8, 14)).Linear();
         LinearColour dust = new(0.42f, 0.40f, 0.37f);
         float spread = (float)(0.05 + (0.1 * spec.Mottle));
         float turn = (float)(0.08 + (0.3 * spec.Mottle));
@@ -47,12 +47,12 @@ internal static class BladeColour
             float showVein = (float)host.VeinContrast;
             for (int x = 0; x < s.Length; x++)
             {
-                float light = 1 + (spread * s[x]) + (0.045f * q[x]) + (0.09f * (p[x] - 0.5f));
+                float light = 1 + (spread * s[x]) + (0.06f * q[x]) + (0.14f * (p[x] - 0.5f));
                 float blend = Math.Clamp((turn * h[x]) + 0.15f, 0, 1);
                 LinearColour c = Mix(own, warm, blend);
-                float v = Math.Min(1, (main[x] * 0.95f) + (mesh[x] * 0.3f) + (fine[x] * 0.14f)) * showVein;
+                float v = Math.Min(1, (main[x] * 0.95f) + (mesh[x] * 0.36f) + (fine[x] * 0.2f)) * showVein;
                 c = Mix(c, vein, v);
-                c = Mix(c, yellow, sick[x] * (1 - (0.35f * main[x])));
+                c = Mix(c, yellow, sick[x] * (1 - (0.4f * Math.Min(1, main[x] + (0.5f * mesh[x])))));
                 c = Mix(c, pale, bleach[x] * (0.85f + (0.08f * q[x])));
                 c = c.Times(Math.Max(0.2f, light));
                 float wear = Math.Clamp(1 + (0.16f * q[x]) + (0.12f * s[x]), 0.5f, 1.6f);

@@ -102,7 +102,7 @@ internal sealed class BladeShape
             {
                 // Rounded lobes with narrower bays; base and tip keep the plain outline.
                 double wave = 0.5 - (0.5 * Math.Cos(2 * Math.PI * host.Lobes * Math.Pow(t, 0.9)));
-                width *= 1 - (host.LobeDepth * (1 - Math.Pow(wave, 0.7)) * Math.Min(1, 6 * t * (1 - t)));
+                width *= 1 - (host.LobeDepth * (1 - Math.Pow(wave, 0.45)) * Math.Min(1, 6 * t * (1 - t)));
             }
 
             if (host.Teeth > 0)

@@ -15,7 +15,7 @@ internal static class Stalk
             return;
         }
 
-        Random random = new(spec.Seed ^ 0x5bd1);
+        Random random = Chance.FromSeed(spec.Seed ^ 0x5bd1);
         BladeShape shape = blade.Shape;
         double bend = random.Between(-0.25, 0.25);
         double width = mm * Math.Clamp(shape.LengthPx / shape.PixelsPerMm / 45, 0.5, 1.4);

@@ -54,7 +54,7 @@ internal sealed class Venation : IDisposable
         Mat fromVein = new();
         Cv2.DistanceTransform(barrier, fromVein, DistanceTypes.L2, DistanceTransformMasks.Mask3);
         return new Venation(
-            Soft(lines, 0.07 * mm), Soft(coarse.Edges, 0.1 * mm), Soft(fine.Edges, 0.07 * mm), fromVein, veins);
+            Soft(lines, 0.07 * mm, 1), Soft(coarse.Edges, 0.07 * mm, LineGain(0.07 * mm)), Soft(fine.Edges, 0.05 * mm, LineGain(0.05 * mm)), fromVein, veins);
     }
 
     /// <inheritdoc />
@@ -103,10 +103,13 @@ internal sealed class Venation : IDisposable
 
     private static Point Whole(Point2d place) => new((int)Math.Round(place.X * 16), (int)Math.Round(place.Y * 16));
 
-    private static Mat Soft(Mat mask, double sigma)
+    // A line of one and a half pixels loses its height when it is blurred wider than itself.
+    private static double LineGain(double sigma) => Math.Max(1, 0.75 * sigma * Math.Sqrt(2 * Math.PI) / 1.5);
+
+    private static Mat Soft(Mat mask, double sigma, double gain)
     {
         Mat soft = new();
-        mask.ConvertTo(soft, MatType.CV_32FC1, 1 / 255.0);
+        mask.ConvertTo(soft, MatType.CV_32FC1, gain / 255.0);
         if (sigma > 0.3)
         {
             Cv2.GaussianBlur(soft, soft, default, sigma);

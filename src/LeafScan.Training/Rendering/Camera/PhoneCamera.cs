@@ -12,7 +12,7 @@ internal static class PhoneCamera
     /// <returns>8-bit B, G, R, sRGB.</returns>
     public static Mat Expose(Mat light, CameraSpec spec)
     {
-        Random random = new(spec.Seed);
+        Random random = Chance.FromSeed(spec.Seed);
         if (spec.BlurPx > 0.2)
         {
             Cv2.GaussianBlur(light, light, default, spec.BlurPx);

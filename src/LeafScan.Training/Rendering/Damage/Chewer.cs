@@ -11,27 +11,12 @@ internal static class Chewer
     {
         double area = Cv2.CountNonZero(whole);
         double wanted = spec.BittenShare * area;
-        for (int meal = 0; meal < 40 && Eaten(damage, whole) < wanted; meal++)
+        for (int meal = 0; meal < 60 && Eaten(damage, whole) < 0.97 * wanted; meal++)
         {
-            int side = random.Hit(0.5) ? -1 : 1;
-            double along = random.Between(0.12, 0.92);
-            double mouth = shape.PixelsPerMm * random.Between(0.9, 1.9);
-            int bites = random.Next(4, 22);
-            double depth = 0;
-            for (int i = 0; i < bites && Eaten(damage, whole) < wanted; i++)
-            {
-                along = Math.Clamp(along + (random.Normal() * mouth * 0.9 / shape.LengthPx), 0.05, 0.97);
-                depth = Math.Clamp(depth + (mouth * random.Between(-0.3, 0.75)), 0, 0.75 * shape.WidthAt(along, side));
-                Point2d margin = shape.MarginAt(along, side);
-                Point2d centre = new(margin.X, margin.Y - (side * depth));
-                Erase(damage, new Blob(centre, mouth * random.Between(0.85, 1.25), 0.05, 0.12, random));
-                for (double back = depth - mouth; back > -mouth; back -= mouth)
-                {
-                    Erase(damage, new Blob(new Point2d(margin.X, margin.Y - (side * back)), mouth, 0.05, 0, random));
-                }
-            }
+            Meal(damage, shape, wanted - Eaten(damage, whole), random.Split());
         }
 
+        KeepMidrib(damage, shape);
         for (int hole = 0; hole < spec.Holes; hole++)
         {
             Point2d centre = Places.Inside(shape, whole, random);
@@ -42,7 +27,34 @@ internal static class Chewer
 
         if (spec.BittenShare > 0 || spec.Holes > 0)
         {
-            DropLoosePieces(damage, whole);
+            DropLoosePieces(damage, shape, whole);
+        }
+    }
+
+    // A caterpillar on the margin swings its head: each meal is a few bays side by side, with the marks of single bites.
+    // A meal draws the same places whatever is left to eat, so that a leaf chewed further keeps its older bites.
+    private static void Meal(BladeDamage damage, BladeShape shape, double leftPx, Random random)
+    {
+        double mm = shape.PixelsPerMm;
+        int side = random.Hit(0.5) ? -1 : 1;
+        double along = random.Between(0.1, 0.93);
+        double most = Math.Sqrt(2.2 * leftPx / Math.PI);
+        int bays = random.Next(1, 4);
+        for (int bay = 0; bay < bays; bay++)
+        {
+            double radius = Math.Min(Math.Clamp(random.LogNormal(2.4, 0.45), 0.8, 7) * mm, 0.6 * shape.WidthAt(along, side) + mm);
+            radius = Math.Max(0.4 * mm, Math.Min(radius, most / Math.Sqrt(bays)));
+            Point2d margin = shape.MarginAt(along, side);
+            Point2d centre = new(margin.X, margin.Y - (side * radius * random.Between(-0.25, 0.45)));
+            Erase(damage, new Blob(centre, radius, 0.05, 0.22, random));
+            for (int bite = 0; bite < 14; bite++)
+            {
+                double angle = random.Between(0, 2 * Math.PI);
+                Point2d mouth = new(centre.X + (radius * Math.Cos(angle)), centre.Y + (radius * Math.Sin(angle)));
+                Erase(damage, new Blob(mouth, Math.Min(0.5 * radius, random.Between(0.25, 0.6) * mm), 0.05, 0.2, random));
+            }
+
+            along = Math.Clamp(along + (random.Between(0.9, 1.5) * radius / shape.LengthPx), 0.05, 0.97);
         }
     }
 
@@ -62,23 +74,27 @@ internal static class Chewer
             }
         });
 
-    private static void DropLoosePieces(BladeDamage damage, Mat whole)
+    // Most caterpillars leave the tough midrib; near the base it holds the leaf.
+    private static void KeepMidrib(BladeDamage damage, BladeShape shape)
+        => Cv2.Line(
+            damage.Missing,
+            new Point(0, (int)shape.CentreY),
+            new Point((int)shape.X(0.85), (int)shape.CentreY),
+            Scalar.All(0),
+            Math.Max(2, (int)(1.3 * shape.PixelsPerMm)));
+
+    private static void DropLoosePieces(BladeDamage damage, BladeShape shape, Mat whole)
     {
         using Mat left = new();
         using Mat eaten = new();
         Cv2.BitwiseNot(damage.Missing, eaten);
         Cv2.BitwiseAnd(whole, eaten, left);
         using Mat labels = new();
-        using Mat stats = new();
-        using Mat centres = new();
-        int count = Cv2.ConnectedComponentsWithStats(left, labels, stats, centres, PixelConnectivity.Connectivity4);
-        int biggest = 1;
-        for (int i = 2; i < count; i++)
+                Cv2.ConnectedComponents(left, labels, PixelConnectivity.Connectivity4);
+        int held = 0;
+        for (double along = 0.02; along < 0.5 && held == 0; along += 0.02)
         {
-            if (stats.Get<int>(i, 4) > stats.Get<int>(biggest, 4))
-            {
-                biggest = i;
-            }
+            held = Pixels.Ints(labels, (int)shape.CentreY)[(int)shape.X(along)];
         }
 
         int rows = labels.Rows;
@@ -88,7 +104,7 @@ internal static class Chewer
             Span<byte> missing = Pixels.Bytes(damage.Missing, y);
             for (int x = 0; x < row.Length; x++)
             {
-                if (row[x] != 0 && row[x] != biggest)
+                if (row[x] != 0 && row[x] != held)
                 {
                     missing[x] = 255;
                 }

@@ -31,7 +31,7 @@ internal static class DamageChooser
             Spots = random.Hit(0.25) ? random.Next(1, 14) : 0,
             SpotMm = random.LogNormal(1, 0.3),
             ScorchShare = random.Hit(0.12) ? random.Between(0.02, 0.2) : 0,
-            BittenShare = chewed ? random.Between(0.01, 0.25) : 0,
+            BittenShare = chewed ? 0.01 * Math.Pow(20, random.NextDouble()) : 0,
             Holes = chewed && random.Hit(0.6) ? random.Next(1, 8) : 0,
             HoleMm = random.LogNormal(1.3, 0.35),
             Dust = random.Hit(0.4) ? random.Next(10, level == Difficulty.Hard ? 300 : 80) : 0,

@@ -10,7 +10,7 @@ internal static class DamagePainter
     public static BladeDamage Paint(BladeShape shape, Venation veins, Mat whole, DamageSpec spec)
     {
         // Each kind has its own source, so that more of one kind does not move the others.
-        Random root = new(spec.Seed);
+        Random root = Chance.FromSeed(spec.Seed);
         Random feeding = root.Split();
         Random yellowing = root.Split();
         Random spots = root.Split();

@@ -31,8 +31,8 @@ internal static class FeedingProcess
             {
                 double diameter = Math.Clamp(random.LogNormal(middle, 0.28), 0.45 * middle, 2 * middle);
                 double strength = Math.Clamp(spec.SpeckStrength * vigour * random.Between(0.7, 1.1), 0.15, 1);
-                course += 0.8 * random.Normal();
-                double step = diameter * random.Between(0.9, 2.6);
+                course += 1.9 * random.Normal();
+                double step = diameter * random.LogNormal(1.9, 0.5);
                 at = new Point2d(at.X + (step * Math.Cos(course)), at.Y + (step * Math.Sin(course)));
                 if (Inside(whole, at))
                 {

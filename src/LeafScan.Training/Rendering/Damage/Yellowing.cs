@@ -32,7 +32,7 @@ internal static class Yellowing
 
         Cv2.GaussianBlur(field, field, default, 0.5 * mm);
         double cut = FieldCut.AtShare(field, whole, spec.YellowShare);
-        double soft = spec.Yellow == YellowKind.Interveinal ? 0.6 : 0.35;
+        double soft = spec.Yellow == YellowKind.Interveinal ? 0.9 : 0.75;
         int rows = field.Rows;
         for (int y = 0; y < rows; y++)
         {

@@ -16,6 +16,18 @@ internal static class Chance
     /// <summary>True with the given chance, 0..1.</summary>
     public static bool Hit(this Random random, double chance) => random.NextDouble() < chance;
 
+    /// <summary>
+    /// A source from a seed. The seed is mixed first (finaliser of SplitMix, Steele, Lea and Flood 2014, OOPSLA): System.Random
+    /// gives like first draws for seeds that follow each other.
+    /// </summary>
+    public static Random FromSeed(int seed)
+    {
+        ulong mixed = (ulong)(uint)seed + 0x9E3779B97F4A7C15UL;
+        mixed = (mixed ^ (mixed >> 30)) * 0xBF58476D1CE4E5B9UL;
+        mixed = (mixed ^ (mixed >> 27)) * 0x94D049BB133111EBUL;
+        return new Random((int)((mixed ^ (mixed >> 31)) & int.MaxValue));
+    }
+
     /// <summary>A new source that depends only on the next draw of this one.</summary>
     public static Random Split(this Random random) => new(random.Next());
 
