@@ -49,6 +49,12 @@ public static class Door
             + "Start with \"leafscan demo\"; \"leafscan COMMAND --help\" shows an example of each command.")
         {
             MeasureCommand.Build(world),
+            WalkCommand.Build(world),
+            PlantsCommand.Build(world),
+            SeriesCommand.Build(world),
+            CompareCommand.Build(world),
+            CareCommand.Build(world),
+            BackupCommand.Build(world),
         };
         root.Options.Add(DataPlace.Option);
         root.SetAction(parsed =>
@@ -75,7 +81,7 @@ public static class Door
     {
         foreach (string message in parsed.Errors.Select(error => error.Message).Distinct())
         {
-            world.Err.WriteLine(Words.OneLine(message));
+            world.Err.WriteLine(Words.OneLine(message.ReplaceLineEndings(" ")));
         }
 
         string path = string.Join(' ', Path(parsed.CommandResult.Command).Reverse());

@@ -14,6 +14,9 @@ public sealed record PhotoListing(IReadOnlyList<string> Files, IReadOnlyList<Ski
 /// <summary>Lists the photos of a folder and its sub-folders.</summary>
 public static class PhotoFolder
 {
+    /// <summary>Reason of a file that was written to a moment ago: looking again may find it whole.</summary>
+    public const string StillGrowing = "still being written";
+
     // What phones and systems leave beside photos: edits, positions, previews.
     private static readonly string[] SidecarEndings = [".aae", ".xmp", ".thm", ".ini", ".db", ".json", ".csv", ".md"];
 
@@ -87,6 +90,6 @@ public static class PhotoFolder
         }
 
         TimeSpan age = now - File.GetLastWriteTimeUtc(file);
-        return age >= TimeSpan.Zero && age < TimeSpan.FromMilliseconds(300) ? "still being written" : null;
+        return age >= TimeSpan.Zero && age < TimeSpan.FromMilliseconds(300) ? StillGrowing : null;
     }
 }

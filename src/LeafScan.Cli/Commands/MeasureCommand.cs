@@ -24,7 +24,7 @@ internal static class MeasureCommand
         Option<string?> masks = new("--masks") { Description = "Writes NAME.mask.png of each photo into this folder.", HelpName = "DIR" };
         Option<string?> overlays = new("--overlays") { Description = "Writes NAME.overlay.jpg of each photo into this folder.", HelpName = "DIR" };
         Option<string> kind = new("--kind") { Description = "What the photos show: leaf (default), twig or plant.", DefaultValueFactory = _ => Kinds[0] };
-        kind.AcceptOnlyFromAmong(Kinds);
+        kind.OnlyOneOf(Kinds);
         Option<int> jobs = Jobs.NewOption();
 
         ExampleCommand command = new(
@@ -52,7 +52,7 @@ internal static class MeasureCommand
     private static async Task<int> RunAsync(
         ParseResult parsed, Surroundings world, string[] paths, MeasureJob job, string? json, CancellationToken cancel)
     {
-        PhotoInputs inputs = PhotoInputs.List(paths, world.Time.GetUtcNow());
+        PhotoInputs inputs = await PhotoInputs.ListAsync(paths, world.Time, cancel).ConfigureAwait(false);
         MakeFolders(job);
         int finished = 0;
         IReadOnlyList<PhotoResult> results;

@@ -8,10 +8,28 @@ namespace LeafScan.Cli.Measuring;
 /// <param name="Skipped">Files that were passed over, with the reason.</param>
 internal sealed record PhotoInputs(IReadOnlyList<PhotoItem> Items, IReadOnlyList<PhotoRefusal> Problems, IReadOnlyList<SkippedFile> Skipped)
 {
-    /// <summary>Lists files and folders.</summary>
+    private static readonly TimeSpan SecondLook = TimeSpan.FromMilliseconds(400);
+
+    /// <summary>
+    /// Lists files and folders. Files that are just being copied get a second look a moment later; what is still growing
+    /// then is passed over.
+    /// </summary>
     /// <param name="paths">Files and folders as given.</param>
-    /// <param name="now">The time now.</param>
-    public static PhotoInputs List(IEnumerable<string> paths, DateTimeOffset now)
+    /// <param name="clock">The clock.</param>
+    /// <param name="cancel">Stops the wait.</param>
+    public static async Task<PhotoInputs> ListAsync(IReadOnlyList<string> paths, TimeProvider clock, CancellationToken cancel)
+    {
+        PhotoInputs first = List(paths, clock.GetUtcNow());
+        if (first.Skipped.All(file => file.Why != PhotoFolder.StillGrowing))
+        {
+            return first;
+        }
+
+        await Task.Delay(SecondLook, clock, cancel).ConfigureAwait(false);
+        return List(paths, clock.GetUtcNow());
+    }
+
+    private static PhotoInputs List(IReadOnlyList<string> paths, DateTimeOffset now)
     {
         List<string> files = [];
         List<PhotoRefusal> problems = [];

@@ -15,6 +15,9 @@ internal sealed class ExampleCommand(string name, string description, params str
 internal sealed class HelpWithExample(HelpAction plain) : SynchronousCommandLineAction
 {
     /// <inheritdoc />
+    public override bool ClearsParseErrors => true;
+
+    /// <inheritdoc />
     public override int Invoke(ParseResult parseResult)
     {
         int result = plain.Invoke(parseResult);

@@ -9,6 +9,12 @@ internal static class Words
     public static string Count(int count, string one, string? many = null) =>
         string.Create(CultureInfo.InvariantCulture, $"{count} {(count == 1 ? one : many ?? one + "s")}");
 
+    /// <summary>A whole number.</summary>
+    public static string Number(int number) => number.ToString(CultureInfo.InvariantCulture);
+
+    /// <summary>A day as "2026-07-02".</summary>
+    public static string Day(DateOnly day) => day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
+
     /// <summary>A share 0..1 as "8.2".</summary>
     public static string Percent(double share) => (share * 100).ToString("0.0", CultureInfo.InvariantCulture);
 

@@ -1,0 +1,39 @@
+using System.CommandLine;
+using System.Globalization;
+
+namespace LeafScan.Cli.Screen;
+
+/// <summary>Checks of option values whose messages say what would be right.</summary>
+internal static class OptionChecks
+{
+    /// <summary>Takes only the given words.</summary>
+    public static void OnlyOneOf(this Option<string> option, IReadOnlyList<string> words)
+    {
+        option.CompletionSources.Add([.. words]);
+        option.Validators.Add(result =>
+        {
+            string? value = result.Tokens.Count > 0 ? result.Tokens[0].Value : null;
+            if (value is not null && !words.Contains(value, StringComparer.Ordinal))
+            {
+                result.AddError($"{option.Name} takes {string.Join(", ", words.SkipLast(1))} or {words[^1]}, not \"{value}\".");
+            }
+        });
+    }
+
+    /// <summary>An option that takes a day written 2026-07-02.</summary>
+    public static Option<DateOnly?> NewDay(string name, string description) => new(name)
+    {
+        Description = description,
+        HelpName = "YYYY-MM-DD",
+        CustomParser = result =>
+        {
+            if (DateOnly.TryParseExact(result.Tokens[0].Value, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out DateOnly day))
+            {
+                return day;
+            }
+
+            result.AddError($"{name} takes a day such as 2026-07-02, not \"{result.Tokens[0].Value}\".");
+            return null;
+        },
+    };
+}

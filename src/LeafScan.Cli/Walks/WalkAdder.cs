@@ -1,0 +1,159 @@
+using LeafScan.Cli.Measuring;
+using LeafScan.Cli.Screen;
+using LeafScan.Leaves;
+using LeafScan.Leaves.Learned;
+using LeafScan.Photos;
+using LeafScan.Records;
+
+namespace LeafScan.Cli.Walks;
+
+/// <summary>
+/// Brings a walk's folder into the record, photo by photo: each is committed when it is measured, so that a run may be cut
+/// off anywhere and repeated with the same result.
+/// </summary>
+internal sealed class WalkAdder(RecordStore store, string placeName, Surroundings world)
+{
+    private readonly Dictionary<DateOnly, long> _walks = [];
+    private long? _placeId;
+
+    /// <summary>Measures and records what is new.</summary>
+    /// <param name="plan">What the folder holds.</param>
+    /// <param name="job">How to measure.</param>
+    /// <param name="log">Takes the details of a fault of our own.</param>
+    /// <param name="cancel">Stops; what is committed stays.</param>
+    public async Task<WalkOutcome> AddAsync(WalkPlan plan, MeasureJob job, Func<Exception, string?> log, CancellationToken cancel)
+    {
+        List<WalkFile> fresh = [.. plan.Files.Where(file => file.IsNew)];
+        RequireDays(plan, fresh);
+        WalkOutcome outcome = new() { Planned = fresh.Count };
+        foreach (WalkFile file in plan.Files.Where(file => file.Refusal is null && !file.IsNew))
+        {
+            outcome.AlreadyHere.Add(file.Known is { } known
+                ? new KnownPhoto(file.Item.Label, known.FileName, known.PlantCode, known.WalkedOn)
+                : new KnownPhoto(file.Item.Label, file.TwinOf!, file.Plant.Code, plan.DayOf(file)));
+        }
+
+        long run = store.StartRun("walk add", ToolVersion.Current);
+        RunEnding ending = RunEnding.Failed;
+        try
+        {
+            foreach (WalkFile file in plan.Files.Where(file => file.Refusal is not null))
+            {
+                Refuse(plan, file, file.Refusal!, run, outcome);
+            }
+
+            await MeasureAsync(plan, fresh, job, log, run, outcome, cancel).ConfigureAwait(false);
+            ending = RunEnding.Finished;
+        }
+        catch (OperationCanceledException)
+        {
+            ending = RunEnding.Stopped;
+            outcome.Stopped = true;
+        }
+        catch (Exception error) when (error is RecordException or IOException)
+        {
+            world.Err.WriteLine($"Before the trouble: {outcome.Counts}; those are safe.");
+            throw;
+        }
+        finally
+        {
+            End(run, ending, outcome);
+        }
+
+        return outcome;
+    }
+
+    private async Task MeasureAsync(
+        WalkPlan plan, List<WalkFile> fresh, MeasureJob job, Func<Exception, string?> log, long run, WalkOutcome outcome, CancellationToken cancel)
+    {
+        Dictionary<PhotoItem, WalkFile> files = fresh.ToDictionary(file => file.Item);
+        ReadingOrigin origin = new(ToolVersion.Current, job.Options.Hash(), LearnedModels.VersionInUse);
+        using ProgressTeller progress = new(world, "Measuring", fresh.Count);
+        await MeasureRun.MeasureAsync(
+            [.. fresh.Select(file => file.Item)],
+            job,
+            result =>
+            {
+                WalkFile file = files[result.Item];
+                if (result.Refusal is { } refusal)
+                {
+                    Refuse(plan, file, refusal, run, outcome);
+                }
+                else
+                {
+                    Keep(plan, file, result, origin, run, outcome);
+                }
+
+                progress.Step();
+            },
+            log,
+            cancel).ConfigureAwait(false);
+    }
+
+    private void Keep(WalkPlan plan, WalkFile file, PhotoResult result, ReadingOrigin origin, long run, WalkOutcome outcome)
+    {
+        DateOnly day = plan.DayOf(file)!.Value;
+        PhotoRecorded recorded = store.RecordPhoto(new NewPhoto
+        {
+            WalkId = WalkOf(day),
+            Facts = result.Facts!,
+            Reading = result.Reading!,
+            Origin = origin,
+            Plant = file.Plant,
+            RunId = run,
+        });
+        if (recorded.Added)
+        {
+            outcome.Added.Add(new AddedPhoto(file.Item.Label, recorded.Photo.PlantCode, day, PhotoSummary.Of(result.Reading!)));
+        }
+        else
+        {
+            // Another command was quicker.
+            outcome.AlreadyHere.Add(new KnownPhoto(file.Item.Label, recorded.Photo.FileName, recorded.Photo.PlantCode, recorded.Photo.WalkedOn));
+        }
+    }
+
+    private void Refuse(WalkPlan plan, WalkFile file, PhotoRefusal refusal, long run, WalkOutcome outcome)
+    {
+        outcome.Refused.Add(refusal);
+        // Without a day there is no walk to which the refusal could belong; it is told on the screen all the same.
+        if (plan.DayOf(file) is { } day)
+        {
+            store.RecordRefusal(new NewRefusal { WalkId = WalkOf(day), PathSeen = file.Item.Path, Sha256 = file.Sha256, Refusal = refusal, RunId = run });
+        }
+    }
+
+    private long WalkOf(DateOnly day)
+    {
+        if (!_walks.TryGetValue(day, out long walk))
+        {
+            _placeId ??= store.FindOrAddPlace(placeName).Id;
+            walk = store.FindOrAddWalk(_placeId.Value, day).Id;
+            _walks[day] = walk;
+        }
+
+        return walk;
+    }
+
+    private void End(long run, RunEnding ending, WalkOutcome outcome)
+    {
+        try
+        {
+            store.EndRun(run, ending, new RunCounts(outcome.Added.Count, outcome.AlreadyHere.Count, outcome.Refused.Count));
+        }
+        catch (RecordException) when (ending == RunEnding.Failed)
+        {
+            // The first trouble is on its way to the person; a run without an end says that it was cut off.
+        }
+    }
+
+    private static void RequireDays(WalkPlan plan, List<WalkFile> fresh)
+    {
+        if (fresh.FirstOrDefault(file => plan.DayOf(file) is null) is { } dayless)
+        {
+            throw new CommandException(
+                ExitCode.WrongUse,
+                $"No photo in the folder says when it was taken (for example {dayless.Item.Label}). Nothing was added. Give the day of the walk with --date 2026-07-02.");
+        }
+    }
+}

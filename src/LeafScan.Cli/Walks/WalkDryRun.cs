@@ -1,0 +1,43 @@
+using System.Globalization;
+using LeafScan.Cli.Screen;
+
+namespace LeafScan.Cli.Walks;
+
+/// <summary>What adding a walk would do: one line a file.</summary>
+internal static class WalkDryRun
+{
+    /// <summary>Writes the table.</summary>
+    public static void Write(TextWriter writer, WalkPlan plan)
+    {
+        TextTable table = new("photo", "walk", "plant", "what would happen");
+        foreach (WalkFile file in plan.Files)
+        {
+            table.Add(file.Item.Label, plan.DayOf(file) is { } day ? Words.Day(day) : "(no day)", file.Plant.Code ?? "(unknown)", Fate(file));
+        }
+
+        table.WriteTo(writer);
+    }
+
+    /// <summary>The document (schema leafscan.walk-plan/1).</summary>
+    public static object Document(string tool, string place, WalkPlan plan) => new
+    {
+        schema = "leafscan.walk-plan/1",
+        tool,
+        place,
+        files = plan.Files.Select(file => new
+        {
+            file = file.Item.Label,
+            date = plan.DayOf(file)?.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture),
+            plant = file.Plant.Code,
+            plantBecause = file.Plant.Because,
+            fate = file.IsNew ? "new" : file.Refusal is null ? "alreadyHere" : "refused",
+            reason = file.Refusal?.Reason,
+        }),
+    };
+
+    private static string Fate(WalkFile file) =>
+        file.Refusal is { } refusal ? "refused: " + refusal.Reason
+        : file.Known is { } known ? $"already here as {known.FileName}, walk of {Words.Day(known.WalkedOn)}"
+        : file.TwinOf is { } twin ? $"same bytes as {twin}"
+        : "added";
+}

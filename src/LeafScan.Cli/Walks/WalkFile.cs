@@ -1,0 +1,20 @@
+using LeafScan.Cli.Measuring;
+using LeafScan.Photos;
+using LeafScan.Records;
+
+namespace LeafScan.Cli.Walks;
+
+/// <summary>One file of a walk's folder, looked at before anything is measured.</summary>
+/// <param name="Item">The file.</param>
+/// <param name="Sha256">Fingerprint; null when the file could not be read.</param>
+/// <param name="Day">Day on which it was taken, by the camera's clock; null when unknown.</param>
+/// <param name="Plant">Which plant it shows.</param>
+/// <param name="Known">The photo on record with the same bytes; null when it is new.</param>
+/// <param name="Refusal">Why the gate refuses it; null when it goes on.</param>
+/// <param name="TwinOf">Label of an earlier file of this folder with the same bytes; null when there is none.</param>
+internal sealed record WalkFile(
+    PhotoItem Item, string? Sha256, DateOnly? Day, PlantGuess Plant, PhotoOnRecord? Known, PhotoRefusal? Refusal, string? TwinOf)
+{
+    /// <summary>Whether the file is to be measured.</summary>
+    public bool IsNew => Known is null && Refusal is null && TwinOf is null;
+}
