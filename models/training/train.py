@@ -201,6 +201,19 @@ def learn(torch, net, painted, loss_of, seconds, steps, batch, rate, rng, device
     state = net.state_dict()  # the same storage as the weights: follows them
     names = [k for k in average if state[k].is_floating_point()]
     old, new = [average[k] for k in names], [state[k] for k in names]
+
+    def draw():
+        """A fresh batch: pieces by chance, turned and mirrored, under other light."""
+        with torch.no_grad():
+            which = torch.from_numpy(rng.integers(0, painted.count, batch)).to(device)
+            pieces = turned(torch, painted.pieces[which], rng).permute(0, 3, 1, 2)
+            rgb, target = other_light(torch, pieces[:, :3].float() / 255), pieces[:, 3:]
+            if has_prior:
+                prior = target[:, 1:2].float() / 255
+                unknown = torch.rand((batch, 1, 1, 1), device=device) < 0.06
+                rgb = torch.cat([rgb, torch.where(unknown, torch.full_like(prior, 0.5), prior)], 1)
+            return rgb.contiguous(memory_format=torch.channels_last), target
+
     start = looked = told = time.time()
     step, more, skipped = 0, True, 0
     while True:
@@ -209,16 +222,7 @@ def learn(torch, net, painted, loss_of, seconds, steps, batch, rate, rng, device
             break
         for group in optimiser.param_groups:
             group["lr"] = rate * min(1.0, progress / 0.03 + 0.02) * (0.5 + 0.5 * math.cos(math.pi * progress)) + 1e-6
-        which = torch.from_numpy(rng.integers(0, painted.count, batch)).to(device)
-        pieces = turned(torch, painted.pieces[which], rng).permute(0, 3, 1, 2)
-        with torch.no_grad():
-            rgb = other_light(torch, pieces[:, :3].float() / 255)
-            target = pieces[:, 3:]
-            if has_prior:
-                prior = target[:, 1:2].float() / 255
-                unknown = torch.rand((batch, 1, 1, 1), device=device) < 0.06
-                rgb = torch.cat([rgb, torch.where(unknown, torch.full_like(prior, 0.5), prior)], 1)
-            rgb = rgb.contiguous(memory_format=torch.channels_last)
+        rgb, target = draw()
         with torch.autocast("cuda" if fast else "cpu", dtype=torch.bfloat16, enabled=fast):
             scores = net(rgb)
         loss, parts = loss_of(torch, scores, target)
@@ -248,6 +252,14 @@ def learn(torch, net, painted, loss_of, seconds, steps, batch, rate, rng, device
             told = now
             say(f"{name} step {step}, {painted.count} pieces, " + ", ".join(f"{k} {float(v):.4f}" for k, v in parts.items()))
     net.load_state_dict({k: (average[k].to(state[k].dtype) if state[k].is_floating_point() else state[k]) for k in state})
+    # The averaged weights get their own normalisation: mean and spread over fresh batches, in full precision.
+    norms = [m for m in net.modules() if isinstance(m, torch.nn.BatchNorm2d)]
+    for m in norms:
+        m.reset_running_stats()
+        m.momentum = None
+    with torch.no_grad():
+        for _ in range(min(200, max(10, step // 10))):
+            net(draw()[0])
     say(f"{name} learned in {step} steps, {time.time() - start:.0f} s, {painted.scenes} scenes, {painted.count} pieces; last loss {float(loss):.4f}")
     return net.eval(), step
 
@@ -356,9 +368,14 @@ def main():
     parser.add_argument("--batch", type=int, default=24)
     parser.add_argument("--workers", type=int, default=max(1, (os.cpu_count() or 2) - 1))
     parser.add_argument("--start", help="weights.npz of an earlier run to go on from")
+    parser.add_argument("--score-only", action="store_true", help="no learning: scores and writes the networks of --start (a GPU is not needed)")
     parser.add_argument("--smoke", action="store_true", help="twenty steps of each, three photos scored")
     options = parser.parse_args()
     side, outline_side = SIDE, OUTLINE_SIDE
+    if options.score_only:
+        options.outline_scenes = options.tissue_scenes = 1
+        if not options.start:
+            parser.error("--score-only needs --start weights.npz")
     if options.smoke:
         options.outline_scenes, options.tissue_scenes, options.first_scenes = 48, 64, 64
         options.outline_steps = options.tissue_steps = 20
@@ -399,22 +416,28 @@ def main():
         stored = np.load(options.start)
         for name, net in first.items():
             net.load_state_dict({k: torch.from_numpy(stored[f"{name}/{k}"]) for k in net.state_dict()})
-    outlines = Painted(outline_results, _blocks["outline"], options.outline_scenes, options.outline_scenes, device, "outline")
-    outlines.absorb(at_least=int(options.outline_scenes * 0.98))
-    say("outline scenes ready:", outlines.count, "troubles:", len(outlines.troubles), outlines.troubles[:2])
-    outline, outline_steps = learn(torch, first["outline"], outlines, outline_loss, options.outline_seconds, options.outline_steps, max(4, options.batch), 2e-3, rng, device, False, "outline")
-    outlines.pieces = None
-    if device.type == "cuda":
-        torch.cuda.empty_cache()
+    if options.score_only:
+        outline, tissue = (net.to(device).eval() for net in first.values())
+        outline_steps = tissue_steps = 0
+        counts = {}
+    else:
+        outlines = Painted(outline_results, _blocks["outline"], options.outline_scenes, options.outline_scenes, device, "outline")
+        outlines.absorb(at_least=int(options.outline_scenes * 0.98))
+        say("outline scenes ready:", outlines.count, "troubles:", len(outlines.troubles), outlines.troubles[:2])
+        outline, outline_steps = learn(torch, first["outline"], outlines, outline_loss, options.outline_seconds, options.outline_steps, max(4, options.batch), 2e-3, rng, device, False, "outline")
+        outlines.pieces = None
+        if device.type == "cuda":
+            torch.cuda.empty_cache()
 
-    capacity = min(options.tissue_scenes * PLACES, 30000 if device.type == "cuda" else 400)
-    tissues = Painted(tissue_results, _blocks["tissue"], options.tissue_scenes, capacity, device, "tissue")
-    tissues.absorb(at_least=options.first_scenes)
-    say("tissue pieces ready:", tissues.count, "troubles:", len(tissues.troubles), tissues.troubles[:2])
-    tissue, tissue_steps = learn(torch, first["tissue"], tissues, tissue_loss, options.tissue_seconds, options.tissue_steps, options.batch, 2e-3, rng, device, True, "tissue")
-    say("troubles while painting:", len(tissues.troubles), tissues.troubles[:3])
+        capacity = min(options.tissue_scenes * PLACES, 30000 if device.type == "cuda" else 400)
+        tissues = Painted(tissue_results, _blocks["tissue"], options.tissue_scenes, capacity, device, "tissue")
+        tissues.absorb(at_least=options.first_scenes)
+        say("tissue pieces ready:", tissues.count, "troubles:", len(tissues.troubles), tissues.troubles[:2])
+        tissue, tissue_steps = learn(torch, first["tissue"], tissues, tissue_loss, options.tissue_seconds, options.tissue_steps, options.batch, 2e-3, rng, device, True, "tissue")
+        say("troubles while painting:", len(tissues.troubles), tissues.troubles[:3])
+        counts = {"outlineScenes": outlines.scenes, "tissueScenes": tissues.scenes, "tissuePieces": tissues.count}
+
     pool.terminate()
-
     weights = {f"{n}/{k}": v.detach().cpu().numpy() for n, net in (("outline", outline), ("tissue", tissue)) for k, v in net.state_dict().items()}
     np.savez_compressed(Path(options.out) / "weights.npz", **weights)
     run_outline, run_tissue = runners(torch, outline.float(), tissue.float(), device)
@@ -424,7 +447,7 @@ def main():
     torch.backends.cudnn.benchmark = False  # every photo has its own size
     about = {
         "seed": options.seed, "fold": options.fold, "keptApart": held, "torch": torch.__version__, "outlineSteps": outline_steps, "tissueSteps": tissue_steps,
-        "outlineScenes": outlines.scenes, "tissueScenes": tissues.scenes, "tissuePieces": tissues.count, "renders": len(renders), "leaves": [e["name"] for e in _library.entries],
+        **counts, "renders": len(renders), "leaves": [e["name"] for e in _library.entries],
     }
     about["scores"] = evaluate(options, run_outline, run_tissue, held)
     for name, module, channels, outputs in (

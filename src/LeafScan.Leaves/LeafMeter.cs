@@ -1,4 +1,3 @@
-using LeafScan.Leaves.Outline;
 using LeafScan.Leaves.Reading;
 using LeafScan.Photos;
 using OpenCvSharp;
@@ -21,28 +20,26 @@ public static class LeafMeter
             return Refused(photo, $"Photos of kind \"{options.Kind}\" cannot be measured yet.", "Photograph single leaves and measure them with --kind leaf.");
         }
 
-        using OutlineResult outlines = OutlineFinder.Find(photo.Pixels, new OutlineOptions(), cancel);
-        if (outlines.Leaves.Count == 0)
+        List<JudgedLeaf> judged = LeafFinder.Find(photo.Pixels, options, cancel, out (string Reason, string Advice) none);
+        if (judged.Count == 0)
         {
-            return Refused(photo, outlines.WhyNone ?? "No leaf was found.", outlines.Advice ?? "Lay one leaf on a plain sheet and photograph it from above.");
+            return Refused(photo, none.Reason, none.Advice);
         }
 
         Mat mask = new(photo.Pixels.Size(), MatType.CV_8UC1, Scalar.All(0));
         try
         {
-            List<LeafReading> leaves = [];
-            foreach (FoundLeaf leaf in outlines.Leaves.Take(options.MostLeaves))
-            {
-                cancel.ThrowIfCancellationRequested();
-                leaves.Add(LeafReader.Read(photo.Pixels, leaf, mask, options));
-            }
-
+            List<LeafReading> leaves = judged.ConvertAll(leaf => LeafReader.Read(leaf, mask, options));
             return new LeafMeasurement { Reading = ReadingOf(photo, options, leaves), Mask = mask };
         }
         catch
         {
             mask.Dispose();
             throw;
+        }
+        finally
+        {
+            judged.ForEach(leaf => leaf.Dispose());
         }
     }
 

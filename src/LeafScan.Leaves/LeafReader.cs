@@ -1,7 +1,6 @@
 using LeafScan.Leaves.Baseline;
 using LeafScan.Leaves.Causes;
 using LeafScan.Leaves.Chewing;
-using LeafScan.Leaves.Learned;
 using LeafScan.Leaves.Outline;
 using LeafScan.Leaves.Reading;
 using LeafScan.Leaves.Tissue;
@@ -14,15 +13,12 @@ namespace LeafScan.Leaves;
 internal static class LeafReader
 {
     /// <summary>Measures the leaf.</summary>
-    /// <param name="pixels">The photo, 8-bit B, G, R, full size.</param>
-    /// <param name="found">Where the leaf is.</param>
+    /// <param name="leaf">The leaf: outline, pixels, tissue.</param>
     /// <param name="mask">The photo's mask of <see cref="MaskCode"/>; receives this leaf.</param>
     /// <param name="options">How to measure.</param>
-    public static LeafReading Read(Mat pixels, FoundLeaf found, Mat mask, MeasureOptions options)
+    public static LeafReading Read(JudgedLeaf leaf, Mat mask, MeasureOptions options)
     {
-        Network? network = options.Tissue.Learned ? ModelFiles.Tissue : null;
-        using LeafPatch patch = LeafPatch.Cut(pixels, found, network is null ? options.Tissue.LongSidePx : options.Tissue.LearnedLongSidePx);
-        using TissueMap tissue = network is null ? ColourTissue.Read(patch, options.Tissue) : LearnedTissue.Read(patch, network, options.Tissue);
+        (FoundLeaf found, LeafPatch patch, TissueMap tissue) = (leaf.Found, leaf.Patch, leaf.Tissue);
         using ChewMap chewed = ChewFinder.Find(found.Mask, options.Chewing);
         using Mat codes = FullSizeCodes(tissue.Codes, found.Mask, chewed.Missing);
         double area = Cv2.CountNonZero(codes);

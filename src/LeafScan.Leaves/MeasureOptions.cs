@@ -1,6 +1,7 @@
 using System.Security.Cryptography;
 using System.Text;
 using LeafScan.Leaves.Chewing;
+using LeafScan.Leaves.Outline;
 using LeafScan.Leaves.Tissue;
 
 namespace LeafScan.Leaves;
@@ -10,6 +11,9 @@ public sealed record MeasureOptions
 {
     /// <summary>What the photos show: "leaf" (default), "twig" or "plant". Twigs and plants are refused until they can be measured.</summary>
     public string Kind { get; init; } = "leaf";
+
+    /// <summary>How leaves are searched for.</summary>
+    public OutlineOptions Outline { get; init; } = new();
 
     /// <summary>How tissue is judged.</summary>
     public TissueOptions Tissue { get; init; } = new();

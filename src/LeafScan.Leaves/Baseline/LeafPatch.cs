@@ -20,7 +20,7 @@ public sealed class LeafPatch : IDisposable
     /// <summary>Where the patch lies in the full-size photo.</summary>
     public Rect Box { get; }
 
-    /// <summary>Patch pixels per photo pixel, at most 1.</summary>
+    /// <summary>Patch pixels per photo pixel; over 1 when a small leaf was enlarged.</summary>
     public double Scale { get; }
 
     /// <summary>8-bit B, G, R, sRGB.</summary>
@@ -58,6 +58,9 @@ public sealed class LeafPatch : IDisposable
 
         return new LeafPatch(leaf.Box, scale, bgr, mask);
     }
+
+    /// <summary>A patch from a picture and a mask that are already at its scale; takes ownership of both.</summary>
+    public static LeafPatch Of(Rect box, Mat bgr, Mat mask) => new(box, bgr.Cols / (double)box.Width, bgr, mask);
 
     /// <inheritdoc />
     public void Dispose()

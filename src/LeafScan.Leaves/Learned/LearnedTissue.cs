@@ -21,24 +21,33 @@ internal static class LearnedTissue
     private const int Unassessed = 5;
     private const int Classes = 6;
 
+    // ln 3
+    private const float SureLead = 1.0986f;
+
     private static readonly byte[] CodeOfClass =
     [
         (byte)MaskCode.Sound, (byte)MaskCode.Sound, (byte)MaskCode.Speck, (byte)MaskCode.Yellowed, (byte)MaskCode.Browned, (byte)MaskCode.Unassessed,
     ];
 
-    /// <summary>Reads the tissue of one leaf.</summary>
-    public static TissueMap Read(LeafPatch patch, Network network, TissueOptions options)
+    /// <summary>Reads the tissue of one leaf, and which pixels are leaf at all.</summary>
+    /// <param name="bgr">The leaf with some room about it, 8-bit B, G, R, at the scale of judging.</param>
+    /// <param name="prior">Chance of this leaf times 255, same size.</param>
+    /// <param name="network">The tissue network.</param>
+    /// <param name="options">Thresholds.</param>
+    /// <returns>The tissue, and a mask with 255 on the leaf that is there; the caller owns both.</returns>
+    public static (TissueMap Tissue, Mat There) Read(Mat bgr, Mat prior, Network network, TissueOptions options)
     {
-        using Mat prior = new();
-        Cv2.GaussianBlur(patch.Mask, prior, default, 1.2);
-        using Planes planes = Planes.Of(patch.Bgr, prior);
-        Mat codes = new(patch.Mask.Size(), MatType.CV_8UC1, Scalar.All(0));
+        using Planes planes = Planes.Of(bgr, prior);
+        Mat there = new(bgr.Size(), MatType.CV_8UC1, Scalar.All(0));
+        Mat codes = new(bgr.Size(), MatType.CV_8UC1, Scalar.All(0));
         List<SpeckMark> specks = [];
         Sums sums = default;
         network.Run(planes.Values, planes.Channels, planes.Size, outputs =>
         {
-            sums = Classify(outputs[0].Span, planes.Size, patch.Mask, codes);
-            specks = SpeckPeaks.Find(outputs[1].Span, outputs[2].Span, planes.Size, patch.Mask, options.SpeckCentreScore);
+            MarkLeaf(outputs[0].Span, planes.Size, there);
+            KeepOneLeaf(there, prior);
+            sums = Classify(outputs[0].Span, planes.Size, there, codes);
+            specks = SpeckPeaks.Find(outputs[1].Span, outputs[2].Span, planes.Size, there, options.SpeckCentreScore);
         });
         Drop(specks, codes);
         List<string> flags = [];
@@ -47,7 +56,79 @@ internal static class LearnedTissue
             flags.Add(Flag.CountIsLowerBound.Name);
         }
 
-        return new TissueMap(codes, specks, sums.Low, sums.High, flags);
+        return (new TissueMap(codes, specks, sums.Low, sums.High, flags), there);
+    }
+
+    // Leaf is where background is not the likeliest class.
+    private static void MarkLeaf(ReadOnlySpan<float> scores, Size size, Mat there)
+    {
+        int plane = size.Width * size.Height;
+        int rows = there.Rows;
+        for (int y = 0; y < rows; y++)
+        {
+            Span<byte> to = there.AsRow<byte>(y);
+            for (int x = 0; x < to.Length; x++)
+            {
+                int at = (y * size.Width) + x;
+                float background = scores[(Background * plane) + at];
+                bool leaf = false;
+                for (int c = Sound; c < Classes && !leaf; c++)
+                {
+                    leaf = scores[(c * plane) + at] > background;
+                }
+
+                to[x] = leaf ? (byte)255 : (byte)0;
+            }
+        }
+    }
+
+    // The largest part, and further parts (a leaf bitten through, a fold) that lie where the outline network saw this leaf.
+    private static void KeepOneLeaf(Mat there, Mat prior)
+    {
+        using Mat labels = new();
+        using Mat stats = new();
+        using Mat centres = new();
+        int count = Cv2.ConnectedComponentsWithStats(there, labels, stats, centres, PixelConnectivity.Connectivity8);
+        if (count <= 2)
+        {
+            return;
+        }
+
+        int[] area = new int[count];
+        int[] expected = new int[count];
+        int rows = there.Rows;
+        for (int y = 0; y < rows; y++)
+        {
+            ReadOnlySpan<int> row = labels.AsRow<int>(y);
+            ReadOnlySpan<byte> chance = prior.AsRow<byte>(y);
+            for (int x = 0; x < row.Length; x++)
+            {
+                area[row[x]]++;
+                expected[row[x]] += chance[x] > 127 ? 1 : 0;
+            }
+        }
+
+        int main = 1;
+        int total = 0;
+        for (int i = 1; i < count; i++)
+        {
+            main = area[i] > area[main] ? i : main;
+            total += area[i];
+        }
+
+        for (int y = 0; y < rows; y++)
+        {
+            ReadOnlySpan<int> row = labels.AsRow<int>(y);
+            Span<byte> to = there.AsRow<byte>(y);
+            for (int x = 0; x < row.Length; x++)
+            {
+                int i = row[x];
+                if (i != 0 && i != main && (expected[i] < 0.6 * area[i] || area[i] < 0.01 * total))
+                {
+                    to[x] = 0;
+                }
+            }
+        }
     }
 
     private static Sums Classify(ReadOnlySpan<float> scores, Size size, Mat mask, Mat codes)
@@ -85,12 +166,12 @@ internal static class LearnedTissue
                     continue;
                 }
 
-                float sound = scores[(Sound * plane) + at] + scores[(Background * plane) + at];
-                float hurt = scores[(Speck * plane) + at] + scores[(Yellowed * plane) + at] + scores[(Browned * plane) + at];
-                float share = hurt / Math.Max(hurt + sound, 1e-6f);
+                // Scores are logarithms of odds: three to one either way is what counts as sure.
+                float hurt = MathF.Max(scores[(Speck * plane) + at], MathF.Max(scores[(Yellowed * plane) + at], scores[(Browned * plane) + at]));
+                float lead = hurt - scores[(Sound * plane) + at];
                 judged++;
-                hurtLow += share > 0.75f ? 1 : 0;
-                hurtHigh += share > 0.25f ? 1 : 0;
+                hurtLow += lead > SureLead ? 1 : 0;
+                hurtHigh += lead > -SureLead ? 1 : 0;
                 sums.Speck += best == Speck ? 1 : 0;
             }
         }

@@ -9,8 +9,14 @@ public sealed record TissueOptions
     /// </summary>
     public bool Learned { get; init; } = true;
 
-    /// <summary>Longest side of the picture that the network judges, in pixels; 400..2200, 1600 by default.</summary>
-    public int LearnedLongSidePx { get; init; } = 1600;
+    /// <summary>Longest side of the picture that the network judges, in pixels; 400..2200, 2000 by default. Larger leaves are shrunk.</summary>
+    public int LearnedLongSidePx { get; init; } = 2000;
+
+    /// <summary>A leaf shorter than this, in pixels, is enlarged before the network judges it; 360 by default.</summary>
+    public int SmallSidePx { get; init; } = 360;
+
+    /// <summary>Length to which a small leaf is enlarged, at most two times; 480 by default.</summary>
+    public int EnlargedSidePx { get; init; } = 480;
 
     /// <summary>Smallest score, 0..1, of a peak in the network's centre map that counts as a speck; 0.35 by default.</summary>
     public double SpeckCentreScore { get; init; } = 0.35;
@@ -38,4 +44,10 @@ public sealed record TissueOptions
 
     /// <summary>Channel level, 0..255, that all three channels must reach for glare; 250 by default.</summary>
     public int GlareLevel { get; init; } = 250;
+
+    /// <summary>Scale at which the network judges a leaf of this length.</summary>
+    internal double ScaleFor(int longSidePx)
+        => longSidePx > LearnedLongSidePx ? LearnedLongSidePx / (double)longSidePx
+            : longSidePx < SmallSidePx ? Math.Min(2.0, EnlargedSidePx / (double)longSidePx)
+            : 1;
 }

@@ -84,9 +84,11 @@ internal sealed class DrawnLeaf : IDisposable
 
     public LeafReading Measure(MeasureOptions? options = null)
     {
-        using FoundLeaf found = new(new Rect(0, 0, Pixels.Cols, Pixels.Rows), Mask.Clone(), []);
+        options ??= new MeasureOptions();
+        FoundLeaf found = new(new Rect(0, 0, Pixels.Cols, Pixels.Rows), Mask.Clone(), []);
+        using JudgedLeaf leaf = LeafFinder.ByColour(Pixels, found, options.Tissue);
         using Mat mask = new(Pixels.Size(), MatType.CV_8UC1, Scalar.All(0));
-        return LeafReader.Read(Pixels, found, mask, options ?? new MeasureOptions());
+        return LeafReader.Read(leaf, mask, options);
     }
 
     public void Dispose()

@@ -1,0 +1,29 @@
+using System.CommandLine;
+using LeafScan.Cli.Measuring;
+
+namespace LeafScan.Cli.Commands;
+
+/// <summary>The option --jobs of commands that measure.</summary>
+internal static class Jobs
+{
+    private const int Most = 64;
+
+    /// <summary>A new option: 1 to 64, by default as many as the machine's processors and memory allow.</summary>
+    public static Option<int> NewOption()
+    {
+        Option<int> jobs = new("--jobs")
+        {
+            Description = $"Photos measured at the same time, 1 to {Most}; default: what processors and memory allow.",
+            HelpName = "N",
+            DefaultValueFactory = _ => MeasureJob.UsualWorkers(),
+        };
+        jobs.Validators.Add(result =>
+        {
+            if (!result.Implicit && result.GetValueOrDefault<int>() is < 1 or > Most)
+            {
+                result.AddError($"--jobs takes a number from 1 to {Most}.");
+            }
+        });
+        return jobs;
+    }
+}

@@ -1,0 +1,33 @@
+using LeafScan.Leaves;
+using LeafScan.Photos;
+
+namespace LeafScan.Cli.Measuring;
+
+/// <summary>How a run measures its files.</summary>
+internal sealed record MeasureJob
+{
+    /// <summary>How each photo is measured.</summary>
+    public MeasureOptions Options { get; init; } = new();
+
+    /// <summary>What is refused before it is decoded.</summary>
+    public PhotoLimits Limits { get; init; } = new();
+
+    /// <summary>Folder for masks; null for none.</summary>
+    public string? MasksFolder { get; init; }
+
+    /// <summary>Folder for overlays; null for none.</summary>
+    public string? OverlaysFolder { get; init; }
+
+    /// <summary>Photos measured at the same time, 1 or more.</summary>
+    public int Workers { get; init; } = 1;
+
+    // A 12-megapixel photo with all its working copies stays below this; the largest allowed photo needs about eight times as much.
+    private const long BytesPerWorker = 1_500_000_000;
+
+    /// <summary>As many workers as there are processors, unless memory is short.</summary>
+    public static int UsualWorkers()
+    {
+        long memory = GC.GetGCMemoryInfo().TotalAvailableMemoryBytes;
+        return (int)Math.Clamp(memory / BytesPerWorker, 1, Environment.ProcessorCount);
+    }
+}

@@ -1,0 +1,37 @@
+using LeafScan.Leaves.Learned;
+
+namespace LeafScan.Cli.Measuring;
+
+/// <summary>Measures many files side by side. Memory stays flat: a worker holds one photo, results hold no pixels.</summary>
+internal static class MeasureRun
+{
+    /// <summary>Measures all files.</summary>
+    /// <param name="items">The files.</param>
+    /// <param name="job">How.</param>
+    /// <param name="done">Told of each file when it is done, one at a time, in the order of finishing.</param>
+    /// <param name="log">Takes the details of a fault of our own; says where they are.</param>
+    /// <param name="cancel">Stops: photos in hand are dropped, those done stay done.</param>
+    /// <returns>Results in the order of <paramref name="items"/>.</returns>
+    /// <exception cref="OperationCanceledException">It was stopped; <paramref name="done"/> has seen what was finished.</exception>
+    public static async Task<IReadOnlyList<PhotoResult>> MeasureAsync(
+        IReadOnlyList<PhotoItem> items, MeasureJob job, Action<PhotoResult> done, Func<Exception, string?> log, CancellationToken cancel)
+    {
+        int workers = Math.Max(1, Math.Min(job.Workers, items.Count));
+        LearnedModels.ShareProcessors(workers, Environment.ProcessorCount);
+        PhotoResult[] results = new PhotoResult[items.Count];
+        Lock gate = new();
+        ParallelOptions parallel = new() { MaxDegreeOfParallelism = workers, CancellationToken = cancel };
+        await Parallel.ForEachAsync(Enumerable.Range(0, items.Count), parallel, (i, stop) =>
+        {
+            PhotoResult result = OnePhoto.Measure(items[i], job, log, stop);
+            lock (gate)
+            {
+                results[i] = result;
+                done(result);
+            }
+
+            return ValueTask.CompletedTask;
+        }).ConfigureAwait(false);
+        return results;
+    }
+}

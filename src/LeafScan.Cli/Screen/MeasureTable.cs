@@ -1,0 +1,45 @@
+using System.Globalization;
+using LeafScan.Cli.Measuring;
+using LeafScan.Leaves.Reading;
+using LeafScan.Photos;
+
+namespace LeafScan.Cli.Screen;
+
+/// <summary>Readings for people: one line a photo.</summary>
+internal static class MeasureTable
+{
+    /// <summary>Writes the table and a key to its doubts.</summary>
+    public static void Write(TextWriter writer, IReadOnlyList<PhotoReading> photos)
+    {
+        writer.WriteLine("Shares of the leaf area in %; damage with its 90 % range is of the leaf that can be judged.");
+        TextTable table = new(
+            "photo", ">leaves", ">damage", "range", ">sound", ">stippled", ">yellowed", ">browned", ">chewed", ">not judged", ">specks", "doubts");
+        SortedSet<string> doubts = new(StringComparer.Ordinal);
+        foreach (PhotoReading photo in photos)
+        {
+            PhotoSummary sum = PhotoSummary.Of(photo);
+            List<string> shown = [.. sum.Flags.Where(flag => flag != Flag.NoScale.Name)];
+            doubts.UnionWith(shown);
+            string atLeast = sum.Flags.Contains(Flag.CountIsLowerBound.Name) ? ">=" : string.Empty;
+            table.Add(
+                photo.File,
+                sum.Leaves.ToString(CultureInfo.InvariantCulture),
+                Words.Percent(sum.Damage),
+                $"{Words.Percent(sum.DamageLow)} to {Words.Percent(sum.DamageHigh)}",
+                Words.Percent(sum.Shares.Sound),
+                Words.Percent(sum.Shares.Stippled),
+                Words.Percent(sum.Shares.Yellowed),
+                Words.Percent(sum.Shares.Browned),
+                Words.Percent(sum.Shares.Chewed),
+                Words.Percent(sum.Shares.Unassessed),
+                atLeast + sum.SpeckCount.ToString(CultureInfo.InvariantCulture),
+                string.Join(' ', shown));
+        }
+
+        table.WriteTo(writer);
+        foreach (Flag flag in doubts.Where(Flag.All.ContainsKey).Select(name => Flag.All[name]))
+        {
+            writer.WriteLine($"{flag.Name}: {flag.Meaning} {flag.Advice}");
+        }
+    }
+}

@@ -1,0 +1,23 @@
+namespace LeafScan.Leaves.Learned;
+
+/// <summary>What a door must know of the networks that come with the tool.</summary>
+public static class LearnedModels
+{
+    /// <summary>Version of the networks, stored with each reading; null when none is there and colour alone decides.</summary>
+    public static string? VersionInUse =>
+        File.Exists(Path.Combine(Folder, "leaf-tissue.onnx")) || File.Exists(Path.Combine(Folder, "leaf-outline.onnx")) ? ModelFiles.Version : null;
+
+    /// <summary>Folder in which the networks are looked for.</summary>
+    public static string Folder => ModelFiles.Folder;
+
+    /// <summary>Shares the processors out. Call before the first photo: a network keeps the number with which it was loaded.</summary>
+    /// <param name="photosSideBySide">How many photos are measured at the same time, 1 or more.</param>
+    /// <param name="processors">How many processors there are, 1 or more.</param>
+    public static void ShareProcessors(int photosSideBySide, int processors)
+    {
+        // Photos side by side already fill the processors; threads inside each photo would only wait for one another.
+        int each = Math.Max(1, processors / Math.Max(1, photosSideBySide));
+        ModelFiles.Threads = each;
+        OpenCvSharp.Cv2.SetNumThreads(each);
+    }
+}
