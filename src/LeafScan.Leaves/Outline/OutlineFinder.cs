@@ -1,13 +1,54 @@
 using OpenCvSharp;
+
 namespace LeafScan.Leaves.Outline;
-/// <summary>x</summary>
-public sealed record OutlineOptions;
-/// <summary>x</summary>
-public sealed class OutlineResult : IDisposable { /// <summary>x</summary>
- public IReadOnlyList<FoundLeaf> Leaves { get; init; } = []; /// <summary>x</summary>
- public string? WhyNone { get; init; } /// <summary>x</summary>
- public string? Advice { get; init; } /// <inheritdoc />
- public void Dispose() { foreach (FoundLeaf l in Leaves) l.Dispose(); } }
-/// <summary>x</summary>
-public static class OutlineFinder { /// <summary>x</summary>
- public static OutlineResult Find(Mat bgr, OutlineOptions options, CancellationToken cancel) => new(); }
+
+/// <summary>
+/// Finds the leaves of a photo: several on a plain sheet, or the main one in an ordinary photo. They are found on a small
+/// copy; their edge is then drawn at full size.
+/// </summary>
+public static class OutlineFinder
+{
+    /// <summary>Finds leaves. Never throws for what the photo shows; a photo without a leaf gives a reason and advice.</summary>
+    /// <param name="bgr">8-bit, 3 channels B, G, R, sRGB, upright, full size; not changed.</param>
+    /// <param name="options">How to look.</param>
+    /// <param name="cancel">Stops between steps.</param>
+    public static OutlineResult Find(Mat bgr, OutlineOptions options, CancellationToken cancel)
+    {
+        if (Math.Min(bgr.Cols, bgr.Rows) < 24)
+        {
+            return None("The photo is too small to find a leaf in it.", "Use the photo as the phone took it.");
+        }
+
+        using Mat small = SmallCopy(bgr, options.SearchLongSidePx);
+        using ColourPlanes planes = ColourPlanes.Of(small);
+        cancel.ThrowIfCancellationRequested();
+        using PaperModel? paper = PaperModel.Find(planes);
+        using Mat mask = paper is null ? FieldSegmentation.Segment(small) : SheetSegmentation.Segment(paper);
+        cancel.ThrowIfCancellationRequested();
+        List<FoundLeaf> leaves = LeafCutter.Cut(bgr, planes, mask, paper is not null, options);
+        if (leaves.Count > 0)
+        {
+            return new OutlineResult { Leaves = leaves };
+        }
+
+        return paper is null
+            ? None("No leaf stands out from what lies behind it.", "Lay one leaf on a plain sheet and photograph it from above.")
+            : None("Only a plain surface was found, no leaf.", "Lay the leaf on the sheet so that it fills a good part of the frame.");
+    }
+
+    private static Mat SmallCopy(Mat bgr, int longSide)
+    {
+        double scale = Math.Min(1, longSide / (double)Math.Max(bgr.Cols, bgr.Rows));
+        Mat small = new();
+        if (scale >= 1)
+        {
+            Cv2.GaussianBlur(bgr, small, default, 0.8);
+            return small;
+        }
+
+        Cv2.Resize(bgr, small, default, scale, scale, InterpolationFlags.Area);
+        return small;
+    }
+
+    private static OutlineResult None(string why, string advice) => new() { WhyNone = why, Advice = advice };
+}
