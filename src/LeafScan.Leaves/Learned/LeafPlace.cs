@@ -1,4 +1,3 @@
-using LeafScan.Leaves.Outline;
 using OpenCvSharp;
 
 namespace LeafScan.Leaves.Learned;
@@ -11,6 +10,10 @@ namespace LeafScan.Leaves.Learned;
 /// <param name="doubt">How much of the leaf's area hangs on the threshold, 0..1.</param>
 internal sealed class LeafPlace(Rect box, int lengthPx, Mat prior, bool cutOff, double doubt) : IDisposable
 {
+    // Smaller patches are crumbs of the surroundings.
+    private const double LeastFrameShare = 0.01;
+    private const double LeastShareOfLargest = 0.08;
+
     /// <summary>Box in the full-size photo.</summary>
     public Rect Box { get; } = box;
 
@@ -27,7 +30,7 @@ internal sealed class LeafPlace(Rect box, int lengthPx, Mat prior, bool cutOff, 
     public double Doubt { get; } = doubt;
 
     /// <summary>Splits a chance map into leaves, largest first.</summary>
-    public static List<LeafPlace> Split(Mat chance, Size full, OutlineOptions options)
+    public static List<LeafPlace> Split(Mat chance, Size full)
     {
         using Mat leaf = Above(chance, 0.5);
         using Mat generous = Above(chance, 0.25);
@@ -42,9 +45,9 @@ internal sealed class LeafPlace(Rect box, int lengthPx, Mat prior, bool cutOff, 
             parts.Add((label, stats.At<int>(label, (int)ConnectedComponentsTypes.Area)));
         }
 
-        parts = parts.Where(p => p.Area >= options.SmallestShare * chance.Total()).OrderByDescending(p => p.Area).ToList();
+        parts = parts.Where(p => p.Area >= LeastFrameShare * chance.Total()).OrderByDescending(p => p.Area).ToList();
         List<LeafPlace> places = [];
-        foreach ((int label, int area) in parts.Where(p => p.Area >= options.SmallestToLargest * parts[0].Area))
+        foreach ((int label, int area) in parts.Where(p => p.Area >= LeastShareOfLargest * parts[0].Area))
         {
             Rect small = new(
                 stats.At<int>(label, (int)ConnectedComponentsTypes.Left), stats.At<int>(label, (int)ConnectedComponentsTypes.Top),

@@ -24,7 +24,7 @@ internal static class LearnedLeaves
     public static List<JudgedLeaf> Find(Mat bgr, Network outline, Network tissue, MeasureOptions options, CancellationToken cancel)
     {
         using Mat chance = LearnedOutline.Chance(bgr, outline);
-        List<LeafPlace> places = LeafPlace.Split(chance, bgr.Size(), options.Outline);
+        List<LeafPlace> places = LeafPlace.Split(chance, bgr.Size());
         List<JudgedLeaf> leaves = [];
         try
         {

@@ -1,36 +1,54 @@
-using LeafScan.Leaves.Baseline;
 using OpenCvSharp;
 
 namespace LeafScan.Leaves.Outline;
 
 /// <summary>
-/// Finds leaves in a photo by colour and shape: leaves on a plain sheet by their colour against the paper's, whatever the
-/// light, and the main leaf of a field photo by focus, place and colour. Finds on a small copy, draws the edge at full size.
+/// Finds the leaves of a photo: several on a plain sheet, or the main one in an ordinary photo. They are found on a small
+/// copy; their edge is then drawn at full size.
 /// </summary>
 public static class OutlineFinder
 {
-    /// <summary>Finds the leaves.</summary>
-    /// <param name="bgr">8-bit B, G, R, sRGB, upright, full size.</param>
-    /// <param name="options">How to search.</param>
+    /// <summary>Finds leaves. Never throws for what the photo shows; a photo without a leaf gives a reason and advice.</summary>
+    /// <param name="bgr">8-bit, 3 channels B, G, R, sRGB, upright, full size; not changed.</param>
+    /// <param name="options">How to look.</param>
     /// <param name="cancel">Stops between steps.</param>
     public static OutlineResult Find(Mat bgr, OutlineOptions options, CancellationToken cancel = default)
     {
-        using Mat small = new();
-        double scale = Math.Min(1.0, options.SearchSidePx / (double)Math.Max(bgr.Cols, bgr.Rows));
-        Cv2.Resize(bgr, small, default, scale, scale, InterpolationFlags.Area);
-        using ColourRatios ratios = ColourRatios.Of(small);
-        PaperModel? paper = PaperModel.Fit(small, ratios, options);
-        cancel.ThrowIfCancellationRequested();
-        using Mat mask = paper is not null ? SheetLeaves.Find(small, ratios, paper, options) : FieldLeaf.Find(small, ratios, options);
-        cancel.ThrowIfCancellationRequested();
-        List<FoundLeaf> leaves = LeafPieces.Cut(bgr, small, mask, paper is not null, options);
-        if (leaves.Count > 0)
+        if (Math.Min(bgr.Cols, bgr.Rows) < 24)
         {
-            return new OutlineResult { Leaves = leaves, OnSheet = paper is not null };
+            return None("The photo is too small to find a leaf in it.", "Use the photo as the phone took it.");
         }
 
-        return paper is not null
-            ? new OutlineResult { WhyNone = "Only the sheet can be seen, no leaf.", Advice = "Lay the leaf in the middle of the sheet and come closer.", OnSheet = true }
-            : new OutlineResult { WhyNone = "No leaf stands out from what lies around it.", Advice = "Hold a white sheet behind the leaf, or come closer until one leaf fills most of the frame." };
+        using Mat small = SmallCopy(bgr, options.SearchLongSidePx);
+        using ColourPlanes planes = ColourPlanes.Of(small);
+        cancel.ThrowIfCancellationRequested();
+        using PaperModel? paper = PaperModel.Find(planes);
+        using Mat mask = paper is null ? FieldSegmentation.Segment(small) : SheetSegmentation.Segment(paper);
+        cancel.ThrowIfCancellationRequested();
+        List<FoundLeaf> leaves = LeafCutter.Cut(bgr, planes, mask, paper is not null, options);
+        if (leaves.Count > 0)
+        {
+            return new OutlineResult { Leaves = leaves };
+        }
+
+        return paper is null
+            ? None("No leaf stands out from what lies behind it.", "Lay one leaf on a plain sheet and photograph it from above.")
+            : None("Only a plain surface was found, no leaf.", "Lay the leaf on the sheet so that it fills a good part of the frame.");
     }
+
+    private static Mat SmallCopy(Mat bgr, int longSide)
+    {
+        double scale = Math.Min(1, longSide / (double)Math.Max(bgr.Cols, bgr.Rows));
+        Mat small = new();
+        if (scale >= 1)
+        {
+            Cv2.GaussianBlur(bgr, small, default, 0.8);
+            return small;
+        }
+
+        Cv2.Resize(bgr, small, default, scale, scale, InterpolationFlags.Area);
+        return small;
+    }
+
+    private static OutlineResult None(string why, string advice) => new() { WhyNone = why, Advice = advice };
 }

@@ -1,20 +1,17 @@
 namespace LeafScan.Leaves.Outline;
 
-/// <summary>How leaves are searched for.</summary>
+/// <summary>How leaves are looked for in a photo.</summary>
 public sealed record OutlineOptions
 {
-    /// <summary>Longest side of the copy that is searched, in pixels; 640 by default.</summary>
-    public int SearchSidePx { get; init; } = 640;
+    /// <summary>Long side in pixels of the copy on which leaves are found before their edge is drawn at full size; 200 to 2000, default 640.</summary>
+    public int SearchLongSidePx { get; init; } = 640;
 
-    /// <summary>Smallest leaf, as a share of the frame; 0.01 by default.</summary>
-    public double SmallestShare { get; init; } = 0.01;
+    /// <summary>Share of the frame below which a patch is not taken for a leaf; 0..1, default 0.004.</summary>
+    public double LeastLeafShare { get; init; } = 0.004;
 
-    /// <summary>A further leaf on a sheet counts when it has at least this share of the largest leaf's area; 0.08 by default.</summary>
-    public double SmallestToLargest { get; init; } = 0.08;
+    /// <summary>Leaves whose longer side is below this many pixels get the flag leafTooSmall; default 200.</summary>
+    public int SmallLeafPx { get; init; } = 200;
 
-    /// <summary>Share of the frame's border that must look like one sheet; 0.55 by default.</summary>
-    public double SheetBorderShare { get; init; } = 0.55;
-
-    /// <summary>Colour distance from the paper, in spreads of the paper's own colour, from which a pixel is leaf; 5 by default.</summary>
-    public double LeafFromPaper { get; init; } = 5;
+    /// <summary>Most leaves given back, largest first; 1 or more, default 40.</summary>
+    public int MostLeaves { get; init; } = 40;
 }

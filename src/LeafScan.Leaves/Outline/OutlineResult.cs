@@ -1,18 +1,15 @@
 namespace LeafScan.Leaves.Outline;
 
-/// <summary>What the search gave: leaves, or the reason why there are none. Owns its leaves.</summary>
+/// <summary>The leaves of a photo, or why there are none. Owns its leaves.</summary>
 public sealed class OutlineResult : IDisposable
 {
-    /// <summary>The leaves, largest first; empty when there are none.</summary>
+    /// <summary>Leaves, largest first; empty when none was found.</summary>
     public IReadOnlyList<FoundLeaf> Leaves { get; init; } = [];
 
-    /// <summary>The leaves lie on a plain sheet.</summary>
-    public bool OnSheet { get; init; }
-
-    /// <summary>One sentence when there are no leaves.</summary>
+    /// <summary>One sentence that says why no leaf was found; null when there are leaves.</summary>
     public string? WhyNone { get; init; }
 
-    /// <summary>What to do then.</summary>
+    /// <summary>What to do about it, one sentence; null when there are leaves.</summary>
     public string? Advice { get; init; }
 
     /// <inheritdoc />

@@ -4,184 +4,166 @@ using OpenCvSharp;
 namespace LeafScan.Leaves.Outline;
 
 /// <summary>
-/// The colour of the sheet, as planes of ln(R/G) and ln(B/G) over the frame. Light that falls off and shadows of the leaf
-/// change how bright the sheet is but hardly these ratios; a leaf changes them.
+/// The plain sheet behind the leaves: its colour ratios and its lit level as smooth surfaces, taken from the border of the
+/// frame inwards. Holds how far each pixel lies from the sheet. Owns its planes.
 /// </summary>
-internal sealed class PaperModel
+internal sealed class PaperModel : IDisposable
 {
-    // Paper of any make is near neutral even under tungsten light or a blue sky.
-    private const double MostColour = 0.75;
+    /// <summary>Width of a cell of the border's colour histogram, ln units.</summary>
+    private const double Cell = 0.05;
 
-    // Shadows are lit by the sky and walls: their tint may drift by about this much.
-    private const double LeastSpread = 0.045;
-
-    private readonly double[] _redToGreen;
-    private readonly double[] _blueToGreen;
-
-    private PaperModel(double[] redToGreen, double[] blueToGreen, double spreadRed, double spreadBlue)
+    private PaperModel(Mat redGreen, Mat blueGreen, Mat level, double borderShare, double spread)
     {
-        _redToGreen = redToGreen;
-        _blueToGreen = blueToGreen;
-        SpreadRed = spreadRed;
-        SpreadBlue = spreadBlue;
+        RedGreenOff = redGreen;
+        BlueGreenOff = blueGreen;
+        LevelOff = level;
+        BorderShare = borderShare;
+        Spread = spread;
     }
 
-    /// <summary>Spread of ln(R/G) on the sheet.</summary>
-    public double SpreadRed { get; }
+    /// <summary>ln(R/G) minus the sheet's at that place.</summary>
+    public Mat RedGreenOff { get; }
 
-    /// <summary>Spread of ln(B/G) on the sheet.</summary>
-    public double SpreadBlue { get; }
+    /// <summary>ln(B/G) minus the sheet's at that place.</summary>
+    public Mat BlueGreenOff { get; }
 
-    /// <summary>Fits the sheet, or null when the frame's border does not look like one.</summary>
-    public static PaperModel? Fit(Mat small, ColourRatios ratios, OutlineOptions options)
+    /// <summary>ln level minus the lit sheet's at that place; about 0 on lit sheet, below 0 in shadow.</summary>
+    public Mat LevelOff { get; }
+
+    /// <summary>Share of the frame's border that has the sheet's colour, 0..1.</summary>
+    public double BorderShare { get; }
+
+    /// <summary>Typical colour distance of sheet pixels from the surface, ln units.</summary>
+    public double Spread { get; }
+
+    /// <summary>The sheet, or null when the border of the frame is no plain, nearly neutral surface.</summary>
+    /// <param name="planes">Small copy.</param>
+    public static PaperModel? Find(ColourPlanes planes)
     {
-        List<Sample> border = Border(small, ratios);
-        if (border.Count < 100)
+        Size size = planes.Size;
+        using Mat border = Border(size);
+        (double rg, double bg) = Mode(planes, border);
+
+        // Neutral paper is 0, 0; lamp light, shade and beige or bluish paper shift it this far, soil and plants further.
+        if (rg is < -0.28 or > 0.42 || bg is < -0.7 or > 0.7)
         {
             return null;
         }
 
-        (double red, double blue) = Middle(border);
-        if (Math.Abs(red) > MostColour || Math.Abs(blue) > MostColour)
+        using Mat near = Near(planes.RedToGreen, planes.BlueToGreen, rg, bg, 0.13);
+        using Mat nearBorder = new();
+        Cv2.BitwiseAnd(near, border, nearBorder);
+        double share = Cv2.CountNonZero(nearBorder) / (double)Math.Max(1, Cv2.CountNonZero(border));
+        if (share < 0.5)
         {
             return null;
         }
 
-        // Around the most frequent colour of the border.
-        List<Sample> near = border.Where(s => Math.Abs(s.Red - red) < 0.16 && Math.Abs(s.Blue - blue) < 0.24).ToList();
-        if (near.Count < options.SheetBorderShare * border.Count || Texture(near) > 0.12)
+        Mat inliers = nearBorder.Clone();
+        Mat rgOff = SmoothSurface.Fit(planes.RedToGreen, inliers).Below(planes.RedToGreen);
+        Mat bgOff = SmoothSurface.Fit(planes.BlueToGreen, inliers).Below(planes.BlueToGreen);
+        for (int round = 0; round < 3; round++)
         {
-            return null;
+            using Mat close = Near(rgOff, bgOff, 0, 0, round == 0 ? 0.1 : 0.08);
+            close.CopyTo(inliers);
+            rgOff.Dispose();
+            bgOff.Dispose();
+            rgOff = SmoothSurface.Fit(planes.RedToGreen, inliers).Below(planes.RedToGreen);
+            bgOff = SmoothSurface.Fit(planes.BlueToGreen, inliers).Below(planes.BlueToGreen);
         }
 
-        double[] planeRed = Plane(near, s => s.Red);
-        double[] planeBlue = Plane(near, s => s.Blue);
-        double spreadRed = Spread(near, s => s.Red - At(planeRed, s.U, s.V));
-        double spreadBlue = Spread(near, s => s.Blue - At(planeBlue, s.U, s.V));
-        return new PaperModel(planeRed, planeBlue, Math.Max(spreadRed, LeastSpread), Math.Max(spreadBlue, LeastSpread * 1.5));
+        using Mat last = Near(rgOff, bgOff, 0, 0, 0.1);
+        double spread = MeanDistance(rgOff, bgOff, last);
+        Mat levelOff = LitLevel(planes.Level, last);
+        inliers.Dispose();
+        return new PaperModel(rgOff, bgOff, levelOff, share, spread);
     }
 
-    /// <summary>Distance of each pixel's colour from the sheet's, in spreads; 32-bit float.</summary>
-    public Mat Distance(Mat small, ColourRatios ratios)
+    /// <inheritdoc />
+    public void Dispose()
     {
-        Mat distance = new(small.Size(), MatType.CV_32FC1);
-        (int rows, int cols) = (small.Rows, small.Cols);
+        RedGreenOff.Dispose();
+        BlueGreenOff.Dispose();
+        LevelOff.Dispose();
+    }
+
+    private static Mat Border(Size size)
+    {
+        Mat border = new(size, MatType.CV_8UC1, Scalar.All(255));
+        int w = Math.Max(2, Math.Min(size.Width, size.Height) / 20);
+        Cv2.Rectangle(border, new Rect(w, w, Math.Max(1, size.Width - (2 * w)), Math.Max(1, size.Height - (2 * w))), Scalar.All(0), -1);
+        return border;
+    }
+
+    // The most frequent colour of the border: a leaf that runs out of the frame must not shift it.
+    private static (double RedGreen, double BlueGreen) Mode(ColourPlanes planes, Mat border)
+    {
+        const int Cells = 80;
+        using Mat counts = new(Cells, Cells, MatType.CV_32FC1, Scalar.All(0));
+        int rows = border.Rows;
         for (int y = 0; y < rows; y++)
         {
-            ReadOnlySpan<Vec3b> pixels = small.AsRow<Vec3b>(y);
-            ReadOnlySpan<float> red = ratios.RedToGreen.AsRow<float>(y);
-            ReadOnlySpan<float> blue = ratios.BlueToGreen.AsRow<float>(y);
-            Span<float> to = distance.AsRow<float>(y);
-            double v = (2.0 * y / rows) - 1;
+            ReadOnlySpan<byte> mark = border.AsRow<byte>(y);
+            ReadOnlySpan<float> rg = planes.RedToGreen.AsRow<float>(y);
+            ReadOnlySpan<float> bg = planes.BlueToGreen.AsRow<float>(y);
+            for (int x = 0; x < mark.Length; x++)
+            {
+                if (mark[x] != 0)
+                {
+                    int i = Math.Clamp((int)((rg[x] / Cell) + (Cells / 2.0)), 0, Cells - 1);
+                    int j = Math.Clamp((int)((bg[x] / Cell) + (Cells / 2.0)), 0, Cells - 1);
+                    counts.AsRow<float>(i)[j]++;
+                }
+            }
+        }
+
+        Cv2.GaussianBlur(counts, counts, new Size(5, 5), 1, 1, BorderTypes.Constant);
+        Cv2.MinMaxLoc(counts, out _, out double _, out _, out Point top);
+        return ((top.Y + 0.5 - (Cells / 2.0)) * Cell, (top.X + 0.5 - (Cells / 2.0)) * Cell);
+    }
+
+    private static Mat Near(Mat redGreen, Mat blueGreen, double rg0, double bg0, double within)
+    {
+        Mat near = new(redGreen.Size(), MatType.CV_8UC1);
+        float limit = (float)(within * within);
+        int rows = near.Rows;
+        for (int y = 0; y < rows; y++)
+        {
+            ReadOnlySpan<float> rg = redGreen.AsRow<float>(y);
+            ReadOnlySpan<float> bg = blueGreen.AsRow<float>(y);
+            Span<byte> to = near.AsRow<byte>(y);
             for (int x = 0; x < to.Length; x++)
             {
-                double u = (2.0 * x / cols) - 1;
-
-                // Ratios of dark pixels are noisy: their spread grows as the level falls.
-                double level = Math.Max((int)pixels[x].Item1, 4);
-                double noise = 1 + (14 / level);
-                double r = (red[x] - At(_redToGreen, u, v)) / (SpreadRed * noise);
-                double b = (blue[x] - At(_blueToGreen, u, v)) / (SpreadBlue * noise);
-                to[x] = (float)Math.Sqrt((r * r) + (b * b));
+                float dr = rg[x] - (float)rg0;
+                float db = bg[x] - (float)bg0;
+                to[x] = (dr * dr) + (db * db * 0.5f) < limit ? (byte)255 : (byte)0;
             }
         }
 
-        return distance;
+        return near;
     }
 
-    private static List<Sample> Border(Mat small, ColourRatios ratios)
+    private static double MeanDistance(Mat redGreen, Mat blueGreen, Mat marked)
     {
-        List<Sample> samples = [];
-        (int rows, int cols) = (small.Rows, small.Cols);
-        int band = Math.Max(3, Math.Min(rows, cols) / 25);
-        for (int y = 0; y < rows; y++)
+        using Mat distance = new();
+        Cv2.Magnitude(redGreen, blueGreen, distance);
+        return Cv2.CountNonZero(marked) == 0 ? 0 : Cv2.Mean(distance, marked).Val0;
+    }
+
+    // Shadow lies below the lit sheet, so each round drops what is darker and keeps what is brighter.
+    private static Mat LitLevel(Mat level, Mat paper)
+    {
+        using Mat lit = paper.Clone();
+        Mat off = SmoothSurface.Fit(level, lit).Below(level);
+        double[] keepAbove = [-0.45, -0.3, -0.25];
+        foreach (double lowest in keepAbove)
         {
-            bool edgeRow = y < band || y >= rows - band;
-            ReadOnlySpan<Vec3b> pixels = small.AsRow<Vec3b>(y);
-            ReadOnlySpan<float> red = ratios.RedToGreen.AsRow<float>(y);
-            ReadOnlySpan<float> blue = ratios.BlueToGreen.AsRow<float>(y);
-            for (int x = 0; x < cols; x++)
-            {
-                if (edgeRow || x < band || x >= cols - band)
-                {
-                    samples.Add(new Sample((2.0 * x / cols) - 1, (2.0 * y / rows) - 1, red[x], blue[x], pixels[x].Item1));
-                }
-            }
+            Cv2.InRange(off, new Scalar(lowest), new Scalar(1), lit);
+            Cv2.BitwiseAnd(lit, paper, lit);
+            off.Dispose();
+            off = SmoothSurface.Fit(level, lit).Below(level);
         }
 
-        return samples;
+        return off;
     }
-
-    // The most frequent colour of the border, from a coarse two-dimensional histogram.
-    private static (double Red, double Blue) Middle(List<Sample> border)
-    {
-        Dictionary<(int, int), (int N, double Red, double Blue)> bins = [];
-        foreach (Sample s in border)
-        {
-            for (int i = 0; i <= 1; i++)
-            {
-                for (int j = 0; j <= 1; j++)
-                {
-                    (int, int) key = ((int)Math.Floor(s.Red / 0.12) + i, (int)Math.Floor(s.Blue / 0.18) + j);
-                    (int n, double red, double blue) = bins.GetValueOrDefault(key);
-                    bins[key] = (n + 1, red + s.Red, blue + s.Blue);
-                }
-            }
-        }
-
-        (int count, double sumRed, double sumBlue) = bins.Values.MaxBy(b => b.N);
-        return (sumRed / count, sumBlue / count);
-    }
-
-    // Sheets are smooth along the border; soil, bark and grass of one tint are not.
-    private static double Texture(List<Sample> near)
-    {
-        double sum = 0;
-        int n = 0;
-        for (int i = 1; i < near.Count; i++)
-        {
-            if (near[i].V == near[i - 1].V && near[i].U - near[i - 1].U < 0.02)
-            {
-                double a = Math.Max((double)near[i].Level, 6);
-                double b = Math.Max((double)near[i - 1].Level, 6);
-                sum += Math.Abs(Math.Log(a / b));
-                n++;
-            }
-        }
-
-        return n == 0 ? 1 : sum / n;
-    }
-
-    private static double[] Plane(List<Sample> samples, Func<Sample, double> pick)
-    {
-        double suu = 0, svv = 0, suv = 0, sut = 0, svt = 0;
-        double meanU = samples.Average(s => s.U);
-        double meanV = samples.Average(s => s.V);
-        double mean = samples.Average(pick);
-        foreach (Sample s in samples)
-        {
-            (double u, double v, double t) = (s.U - meanU, s.V - meanV, pick(s) - mean);
-            suu += u * u;
-            svv += v * v;
-            suv += u * v;
-            sut += u * t;
-            svt += v * t;
-        }
-
-        double ridge = 0.02 * samples.Count;
-        double determinant = ((suu + ridge) * (svv + ridge)) - (suv * suv);
-        double slopeU = ((sut * (svv + ridge)) - (svt * suv)) / determinant;
-        double slopeV = ((svt * (suu + ridge)) - (sut * suv)) / determinant;
-        return [mean - (slopeU * meanU) - (slopeV * meanV), slopeU, slopeV];
-    }
-
-    private static double Spread(List<Sample> samples, Func<Sample, double> residual)
-    {
-        double[] sizes = samples.Select(s => Math.Abs(residual(s))).Order().ToArray();
-        return 1.48 * sizes[sizes.Length / 2];
-    }
-
-    private static double At(double[] plane, double u, double v) => plane[0] + (plane[1] * u) + (plane[2] * v);
-
-    private readonly record struct Sample(double U, double V, float Red, float Blue, byte Level);
 }

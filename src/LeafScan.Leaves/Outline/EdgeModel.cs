@@ -1,0 +1,94 @@
+using LeafScan.Leaves.Baseline;
+using OpenCvSharp;
+
+namespace LeafScan.Leaves.Outline;
+
+/// <summary>
+/// How leaf and background differ in colour near each place of the edge: a linear discriminant of the three
+/// <see cref="ColourPlanes"/> from the means and the pooled scatter of either side (R. A. Fisher, Annals of Eugenics 7, 1936).
+/// Owns its planes.
+/// </summary>
+internal sealed class EdgeModel : IDisposable
+{
+    private EdgeModel(Mat weights) => Weights = weights;
+
+    /// <summary>
+    /// 32-bit float, 4 channels: weights of ln(R/G), ln(B/G) and level, then the offset. Their sum is +0.5 at the leaf's
+    /// mean colour, -0.5 at the background's, 0 at the edge.
+    /// </summary>
+    public Mat Weights { get; }
+
+    /// <summary>Learns both sides around every pixel of <paramref name="band"/>.</summary>
+    /// <param name="planes">Small copy.</param>
+    /// <param name="mask">255 leaf, 0 rest.</param>
+    /// <param name="band">Pixels above 0 get a model.</param>
+    public static EdgeModel Learn(ColourPlanes planes, Mat mask, Mat band)
+    {
+        Size size = planes.Size;
+        int radius = Math.Max(5, Math.Max(size.Width, size.Height) / 40);
+        using Mat rest = new();
+        Cv2.BitwiseNot(mask, rest);
+        using SideStatistics leaf = SideStatistics.Of(planes, mask, radius);
+        using SideStatistics back = SideStatistics.Of(planes, rest, radius);
+        Mat weights = new(size, MatType.CV_32FC4, Scalar.All(0));
+        for (int y = 0; y < size.Height; y++)
+        {
+            ReadOnlySpan<byte> inBand = band.AsRow<byte>(y);
+            Span<Vec4f> to = weights.AsRow<Vec4f>(y);
+            for (int x = 0; x < to.Length; x++)
+            {
+                if (inBand[x] != 0)
+                {
+                    to[x] = Discriminant(leaf.At(x, y), back.At(x, y));
+                }
+            }
+        }
+
+        return new EdgeModel(weights);
+    }
+
+    /// <inheritdoc />
+    public void Dispose() => Weights.Dispose();
+
+    private static Vec4f Discriminant(in SideStatistics.Moments leaf, in SideStatistics.Moments back)
+    {
+        // Scatter below these is noise or compression and must not make one plane decide alone.
+        const float RatioFloor = 0.0016f;
+        const float LevelFloor = 0.01f;
+        float a = (0.5f * (leaf.Xx + back.Xx)) + RatioFloor;
+        float b = (0.5f * (leaf.Yy + back.Yy)) + RatioFloor;
+        float c = (0.5f * (leaf.Zz + back.Zz)) + LevelFloor;
+        float d = 0.5f * (leaf.Xy + back.Xy);
+        float e = 0.5f * (leaf.Xz + back.Xz);
+        float f = 0.5f * (leaf.Yz + back.Yz);
+        float dx = leaf.X - back.X;
+        float dy = leaf.Y - back.Y;
+        float dz = leaf.Z - back.Z;
+        float c00 = (b * c) - (f * f);
+        float c01 = (e * f) - (d * c);
+        float c02 = (d * f) - (e * b);
+        float det = (a * c00) + (d * c01) + (e * c02);
+        if (det < 1e-12f)
+        {
+            return default;
+        }
+
+        float c11 = (a * c) - (e * e);
+        float c12 = (d * e) - (a * f);
+        float c22 = (a * b) - (d * d);
+        float w0 = ((c00 * dx) + (c01 * dy) + (c02 * dz)) / det;
+        float w1 = ((c01 * dx) + (c11 * dy) + (c12 * dz)) / det;
+        float w2 = ((c02 * dx) + (c12 * dy) + (c22 * dz)) / det;
+        float span = (w0 * dx) + (w1 * dy) + (w2 * dz);
+        if (span < 1e-6f)
+        {
+            return default;
+        }
+
+        w0 /= span;
+        w1 /= span;
+        w2 /= span;
+        float middle = 0.5f * ((w0 * (leaf.X + back.X)) + (w1 * (leaf.Y + back.Y)) + (w2 * (leaf.Z + back.Z)));
+        return new Vec4f(w0, w1, w2, -middle);
+    }
+}

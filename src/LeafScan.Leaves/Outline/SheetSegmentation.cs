@@ -1,0 +1,87 @@
+using LeafScan.Leaves.Baseline;
+using OpenCvSharp;
+
+namespace LeafScan.Leaves.Outline;
+
+/// <summary>Leaves on a plain sheet: what differs from the sheet in colour, shadow and holes left out.</summary>
+internal static class SheetSegmentation
+{
+    /// <summary>255 leaf, 0 sheet, 8-bit, size of the small copy.</summary>
+    /// <param name="paper">The sheet.</param>
+    public static Mat Segment(PaperModel paper)
+    {
+        using Mat strangeness = Strangeness(paper);
+        double threshold = Threshold(strangeness, paper.Spread);
+        Mat mask = new();
+        Cv2.InRange(strangeness, new Scalar(threshold), new Scalar(1000), mask);
+        using Mat small = Cv2.GetStructuringElement(MorphShapes.Ellipse, new Size(3, 3));
+        Cv2.MorphologyEx(mask, mask, MorphTypes.Open, small);
+        Cv2.MorphologyEx(mask, mask, MorphTypes.Close, small);
+        EnclosedRegions.Fill(mask, paper, threshold);
+        return mask;
+    }
+
+    /// <summary>
+    /// How far a pixel's colour lies from the sheet's, ln units. Shadow on the sheet is lit by the sky and turns a little
+    /// blue as it darkens; a shift that way is taken off.
+    /// </summary>
+    private static Mat Strangeness(PaperModel paper)
+    {
+        const float ShadowRed = -0.12f;
+        const float ShadowBlue = 0.16f;
+        const float ShadowSquared = (ShadowRed * ShadowRed) + (ShadowBlue * ShadowBlue);
+        Mat strange = new(paper.LevelOff.Size(), MatType.CV_32FC1);
+        int rows = strange.Rows;
+        for (int y = 0; y < rows; y++)
+        {
+            ReadOnlySpan<float> rg = paper.RedGreenOff.AsRow<float>(y);
+            ReadOnlySpan<float> bg = paper.BlueGreenOff.AsRow<float>(y);
+            ReadOnlySpan<float> level = paper.LevelOff.AsRow<float>(y);
+            Span<float> to = strange.AsRow<float>(y);
+            for (int x = 0; x < to.Length; x++)
+            {
+                float r = rg[x];
+                float b = bg[x];
+                float most = Math.Clamp(-level[x], 0f, 2f);
+                float along = Math.Clamp(((r * ShadowRed) + (b * ShadowBlue)) / ShadowSquared, 0f, most);
+                r -= along * ShadowRed;
+                b -= along * ShadowBlue;
+                to[x] = MathF.Sqrt((r * r) + (b * b * 0.6f));
+            }
+        }
+
+        return strange;
+    }
+
+    // Half way to the leaf's usual distance, but never inside the sheet's own scatter.
+    private static double Threshold(Mat strangeness, double spread)
+    {
+        const int Cells = 200;
+        const float Top = 2f;
+        int[] counts = new int[Cells];
+        int far = 0;
+        double least = Math.Max(0.09, 2.5 * spread);
+        int rows = strangeness.Rows;
+        for (int y = 0; y < rows; y++)
+        {
+            foreach (float s in strangeness.AsRow<float>(y))
+            {
+                if (s > least)
+                {
+                    counts[Math.Min(Cells - 1, (int)(s / Top * Cells))]++;
+                    far++;
+                }
+            }
+        }
+
+        int seen = 0;
+        int at = 0;
+        while (at < Cells - 1 && (seen += counts[at]) < far / 2)
+        {
+            at++;
+        }
+
+        double leaf = (at + 0.5) * Top / Cells;
+        return Math.Clamp(0.4 * leaf, least, Math.Max(least, 0.28));
+    }
+}
