@@ -55,6 +55,8 @@ public static class Door
             CompareCommand.Build(world),
             CareCommand.Build(world),
             BackupCommand.Build(world),
+            DoctorCommand.Build(world),
+            DemoCommand.Build(world),
         };
         root.Options.Add(DataPlace.Option);
         root.SetAction(parsed =>
