@@ -1,7 +1,9 @@
 using System.CommandLine;
+using System.Text.RegularExpressions;
 using LeafScan.Cli.Screen;
 using LeafScan.Cli.Tests.Support;
 using LeafScan.Leaves;
+using LeafScan.Photos;
 
 namespace LeafScan.Cli.Tests;
 
@@ -76,6 +78,23 @@ public sealed class WordsOfUseTests : IDisposable
             ParseResult parsed = Door.Parse(CommandLines.Split(line)[1..], _door.World(TextWriter.Null, TextWriter.Null));
             Assert.True(parsed.Errors.Count == 0, $"{line}: {string.Join(' ', parsed.Errors.Select(error => error.Message))}");
         }
+    }
+
+    [Fact]
+    public void The_format_document_lists_every_flag_with_its_meaning()
+    {
+        string document = File.ReadAllText(RepositoryFiles.Find("docs/reading-format.md"));
+        Assert.All(Flag.All.Values, flag => Assert.Contains($"| `{flag.Name}` | {flag.Meaning} |", document, StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void The_format_document_lists_every_schema()
+    {
+        string document = File.ReadAllText(RepositoryFiles.Find("docs/reading-format.md"));
+        string[] sources = Directory.GetFiles(RepositoryFiles.Find("src/LeafScan.Cli"), "*.cs", SearchOption.AllDirectories);
+        string[] schemas = [.. sources.SelectMany(file => Regex.Matches(File.ReadAllText(file), "schema = \"([^\"]+)\"").Select(match => match.Groups[1].Value))];
+        Assert.NotEmpty(schemas);
+        Assert.All(schemas, schema => Assert.Contains($"`{schema}`", document, StringComparison.Ordinal));
     }
 
     [Fact]
