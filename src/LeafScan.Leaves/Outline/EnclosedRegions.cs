@@ -12,6 +12,12 @@ internal static class EnclosedRegions
     /// <summary>Most scatter of ln level inside a hole.</summary>
     private const double FlatScatter = 0.16;
 
+    /// <summary>Inner radius below which a patch is never taken for a hole, pixels of the small copy.</summary>
+    private const double LeastRadiusPx = 1.9;
+
+    /// <summary>Below this inner radius a patch as bright as the lit sheet may as well be a pale speck.</summary>
+    private const double TinyRadiusPx = 4;
+
     /// <summary>Fills every enclosed patch that is no hole.</summary>
     /// <param name="mask">255 leaf, 0 rest; changed.</param>
     /// <param name="paper">The sheet.</param>
@@ -64,7 +70,8 @@ internal static class EnclosedRegions
         using Mat depth = new();
         Cv2.DistanceTransform(framed, depth, DistanceTypes.L2, DistanceTransformMasks.Mask3);
         Cv2.MinMaxLoc(depth, out _, out double inner);
-        if (area > 8 * Math.PI * inner * inner)
+        bool tiny = inner < TinyRadiusPx;
+        if (inner < LeastRadiusPx || area > (tiny ? 3 : 6) * Math.PI * inner * inner)
         {
             return false;
         }
@@ -80,6 +87,11 @@ internal static class EnclosedRegions
         double rg = Cv2.Mean(redGreen, core).Val0;
         double bg = Cv2.Mean(blueGreen, core).Val0;
         double colour = Math.Sqrt((rg * rg) + (bg * bg));
+        if (tiny && mean.Val0 > -0.2)
+        {
+            return false;
+        }
+
         return colour < 0.7 * threshold && mean.Val0 is > -1.6 and < 0.12 && scatter.Val0 < FlatScatter;
     }
 }

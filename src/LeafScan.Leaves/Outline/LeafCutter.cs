@@ -72,7 +72,7 @@ internal static class LeafCutter
             Math.Min(bgr.Rows, (int)((box.Bottom + 4) * sy) + MarginPx));
         using Mat ownBand = EdgeRefiner.Band(own);
         using Mat drawn = EdgeRefiner.Draw(bgr, wide, own, ownBand, model);
-        KeepLargest(drawn);
+        FullSizePieces.Clean(drawn, wide, own, bgr.Size());
         Rect tight = Cv2.BoundingRect(drawn);
         if (tight.Width < 4 || tight.Height < 4)
         {
@@ -125,25 +125,5 @@ internal static class LeafCutter
     {
         using Mat row = mask.Row(y);
         return Cv2.CountNonZero(row);
-    }
-
-    private static void KeepLargest(Mat mask)
-    {
-        using Mat labels = new();
-        using Mat stats = new();
-        using Mat centroids = new();
-        int count = Cv2.ConnectedComponentsWithStats(mask, labels, stats, centroids, PixelConnectivity.Connectivity8);
-        int best = 0;
-        int most = 0;
-        for (int i = 1; i < count; i++)
-        {
-            int area = stats.AsRow<int>(i)[4];
-            (best, most) = area > most ? (i, area) : (best, most);
-        }
-
-        if (count > 2)
-        {
-            Cv2.InRange(labels, new Scalar(best), new Scalar(best), mask);
-        }
     }
 }
