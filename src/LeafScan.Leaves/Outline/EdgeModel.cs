@@ -22,10 +22,11 @@ internal sealed class EdgeModel : IDisposable
     /// <param name="planes">Small copy.</param>
     /// <param name="mask">255 leaf, 0 rest.</param>
     /// <param name="band">Pixels above 0 get a model.</param>
-    public static EdgeModel Learn(ColourPlanes planes, Mat mask, Mat band)
+    /// <param name="reach">Half width of the neighbourhood, share of the picture's long side.</param>
+    public static EdgeModel Learn(ColourPlanes planes, Mat mask, Mat band, double reach = 0.025)
     {
         Size size = planes.Size;
-        int radius = Math.Max(5, Math.Max(size.Width, size.Height) / 40);
+        int radius = Math.Max(5, (int)(reach * Math.Max(size.Width, size.Height)));
         using Mat rest = new();
         Cv2.BitwiseNot(mask, rest);
         using SideStatistics leaf = SideStatistics.Of(planes, mask, radius);

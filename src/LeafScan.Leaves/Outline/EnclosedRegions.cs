@@ -92,6 +92,6 @@ internal static class EnclosedRegions
             return false;
         }
 
-        return colour < 0.7 * threshold && mean.Val0 is > -1.6 and < 0.12 && scatter.Val0 < FlatScatter;
+        return colour < (tiny ? 0.5 : 0.7) * threshold && mean.Val0 is > -1.6 and < 0.12 && scatter.Val0 < FlatScatter;
     }
 }

@@ -8,7 +8,7 @@ namespace LeafScan.Leaves.Outline;
 /// </summary>
 internal static class FieldSegmentation
 {
-    private const int WorkLongSidePx = 320;
+    private const int WorkLongSidePx = 288;
 
     /// <summary>255 leaf, 0 rest, size of <paramref name="bgr"/>; all 0 when there is nothing like a leaf.</summary>
     /// <param name="bgr">Small copy, 8-bit B, G, R.</param>
@@ -29,7 +29,7 @@ internal static class FieldSegmentation
         using Mat background = new();
         using Mat foreground = new();
         Cv2.SetTheRNG(1);
-        Cv2.GrabCut(work, seeds, default, background, foreground, 4, GrabCutModes.InitWithMask);
+        Cv2.GrabCut(work, seeds, default, background, foreground, 3, GrabCutModes.InitWithMask);
         using Mat leaf = new();
         using Mat one = new(seeds.Size(), MatType.CV_8UC1, Scalar.All(1));
         Cv2.BitwiseAnd(seeds, one, leaf);
@@ -38,6 +38,7 @@ internal static class FieldSegmentation
         using Mat disc = Cv2.GetStructuringElement(MorphShapes.Ellipse, new Size(5, 5));
         Cv2.MorphologyEx(scaled, scaled, MorphTypes.Open, disc);
         KeepCentral(scaled);
+        FieldHoles.Fill(scaled, planes);
         Cv2.Resize(scaled, mask, bgr.Size(), 0, 0, InterpolationFlags.Linear);
         Cv2.Threshold(mask, mask, 127, 255, ThresholdTypes.Binary);
         return mask;
@@ -77,7 +78,7 @@ internal static class FieldSegmentation
                 double focus = Math.Min(2, sh[x] / meanSharp) / 2;
                 double score = (0.45 * centre) + (0.3 * green) + (0.25 * focus);
                 bool edge = Math.Abs(u) > 0.97 || Math.Abs(v) > 0.97;
-                if (score > 0.62 && green > 0.5)
+                if ((score > 0.62 && green > 0.5) || (green > 0.6 && focus > 0.6 && centre > 0.12))
                 {
                     to[x] = score > 0.8 ? (byte)GrabCutClasses.FGD : (byte)GrabCutClasses.PR_FGD;
                     sure++;
