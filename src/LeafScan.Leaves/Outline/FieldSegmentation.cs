@@ -74,7 +74,7 @@ internal static class FieldSegmentation
             {
                 double u = ((2.0 * x) / size.Width) - 1;
                 double centre = Math.Exp(-((u * u) + (v * v)) / 0.5);
-                double green = 1 / (1 + Math.Exp((rg[x] + 0.1) / 0.08));
+                double green = LeafColour(rg[x], bg[x]);
                 double focus = Math.Min(2, sh[x] / meanSharp) / 2;
                 double score = (0.45 * centre) + (0.3 * green) + (0.25 * focus);
                 bool edge = Math.Abs(u) > 0.97 || Math.Abs(v) > 0.97;
@@ -92,6 +92,19 @@ internal static class FieldSegmentation
 
         return seeds;
     }
+
+    /// <summary>
+    /// 0..1: green, or yellow without the red of soil; never the blue of sky. The steps lie between what was seen on the soil,
+    /// hands and leaves of field photos; no source beyond that.
+    /// </summary>
+    private static double LeafColour(double redGreen, double blueGreen)
+    {
+        double green = Below(redGreen, -0.1, 0.08);
+        double yellow = Below(redGreen, 0.12, 0.06) * Below(blueGreen, -0.9, 0.15);
+        return Math.Max(green, yellow) * Below(blueGreen, 0.12, 0.06);
+    }
+
+    private static double Below(double value, double step, double width) => 1 / (1 + Math.Exp((value - step) / width));
 
     /// <summary>Keeps the piece that weighs most near the middle.</summary>
     private static void KeepCentral(Mat mask)
