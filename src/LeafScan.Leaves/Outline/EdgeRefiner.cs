@@ -10,9 +10,9 @@ internal static class EdgeRefiner
     private const int BandPx = 3;
 
     /// <summary>Pixels of the small copy that are judged anew, 8-bit.</summary>
-    public static Mat Band(Mat mask, int halfWidthPx = BandPx)
+    public static Mat Band(Mat mask)
     {
-        using Mat disc = Cv2.GetStructuringElement(MorphShapes.Ellipse, new Size((2 * halfWidthPx) + 1, (2 * halfWidthPx) + 1));
+        using Mat disc = Cv2.GetStructuringElement(MorphShapes.Ellipse, new Size((2 * BandPx) + 1, (2 * BandPx) + 1));
         Mat band = new();
         Cv2.MorphologyEx(mask, band, MorphTypes.Gradient, disc);
         return band;
