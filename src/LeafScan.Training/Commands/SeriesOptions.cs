@@ -12,14 +12,26 @@ internal sealed class SeriesOptions
     private readonly Option<DirectoryInfo> _folder = new("--out") { Description = "Folder to write to; made when missing.", Required = true };
     private readonly Option<int> _size = new("--size") { Description = "Long side of the photos in pixels, 400 to 6000.", DefaultValueFactory = _ => 1600 };
 
+    private readonly Option<bool> _keptAside = new("--kept-aside") { Description = "Allows seeds that are kept aside for reporting accuracy." };
+
     public void AddTo(Command command)
     {
         Within(_scenes, 1, 100_000, "The number of photos is 1 to 100000");
         Within(_size, 400, 6000, "The size of a photo is 400 to 6000 pixels");
-        foreach (Option option in (Option[])[_scenes, _seed, _level, _folder, _size])
+        foreach (Option option in (Option[])[_scenes, _seed, _level, _folder, _size, _keptAside])
         {
             command.Options.Add(option);
         }
+
+        command.Validators.Add(result =>
+        {
+            int first = result.GetValue(_seed);
+            int last = first + result.GetValue(_scenes) - 1;
+            if (!result.GetValue(_keptAside) && first <= KeptAside.Last && last >= KeptAside.First)
+            {
+                result.AddError($"Seeds {KeptAside.First} to {KeptAside.Last} are kept aside for reporting accuracy; nothing was written. Choose others, or add --kept-aside when you only report.");
+            }
+        });
     }
 
     public (int Count, int Seed, Difficulty Level, string Folder, int SizePx) Read(ParseResult parsed)
