@@ -12,7 +12,7 @@ internal sealed class TwigPainter
     private const int WoodLayer = 2;
 
     private readonly TwigSpec _spec;
-    private readonly TwigCanvas _canvas;
+    private readonly FineCanvas _canvas;
     private readonly IReadOnlyList<Shoot> _shoots;
     private readonly Conifer _host;
     private readonly TwigColour _colour;
@@ -20,14 +20,14 @@ internal sealed class TwigPainter
     private readonly double _turn;
     private readonly Point2d _middle;
 
-    public TwigPainter(TwigSpec spec, IReadOnlyList<Shoot> shoots, TwigCanvas canvas)
+    public TwigPainter(TwigSpec spec, IReadOnlyList<Shoot> shoots, FineCanvas canvas)
     {
         _spec = spec;
         _canvas = canvas;
         _shoots = shoots;
         _host = Conifers.Named(spec.Host);
         _colour = new TwigColour(spec);
-        _scale = spec.PixelsPerMm * TwigCanvas.Finer;
+        _scale = spec.PixelsPerMm * FineCanvas.Finer;
         _turn = spec.AngleDegrees * Math.PI / 180;
         Rect2d bounds = TwigSkeleton.Bounds(shoots, _turn, 0);
         _middle = new Point2d(bounds.X + (bounds.Width / 2), bounds.Y + (bounds.Height / 2));
@@ -65,7 +65,7 @@ internal sealed class TwigPainter
         using Mat cover = Pixels.NewMask(_canvas.Cover.Size());
         foreach (int i in layer)
         {
-            Cv2.FillPoly(cover, [TwigCanvas.Fixed(Lay(leaves[i]).Part(0, 1))], Scalar.All(255), LineTypes.Link8, 4);
+            Cv2.FillPoly(cover, [FineCanvas.Fixed(Lay(leaves[i]).Part(0, 1))], Scalar.All(255), LineTypes.Link8, 4);
         }
 
         double azimuth = _spec.Light.AzimuthDegrees * Math.PI / 180;
@@ -202,7 +202,7 @@ internal sealed class TwigPainter
         double sin = Math.Sin(_turn);
         double x = (mm.X * cos) - (mm.Y * sin) - _middle.X;
         double y = (mm.X * sin) + (mm.Y * cos) - _middle.Y;
-        return new Point2d((_spec.WidthPx * TwigCanvas.Finer * 0.5) + (x * _scale), (_spec.HeightPx * TwigCanvas.Finer * 0.5) + (y * _scale));
+        return new Point2d((_spec.WidthPx * FineCanvas.Finer * 0.5) + (x * _scale), (_spec.HeightPx * FineCanvas.Finer * 0.5) + (y * _scale));
     }
 
     private static LinearColour Mixed(LinearColour from, LinearColour to, double share) => new(

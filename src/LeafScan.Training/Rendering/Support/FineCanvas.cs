@@ -1,15 +1,14 @@
 using LeafScan.Leaves.Reading;
-using LeafScan.Training.Rendering.Support;
 using OpenCvSharp;
 
-namespace LeafScan.Training.Rendering.Twigs;
+namespace LeafScan.Training.Rendering.Support;
 
 /// <summary>
-/// The twig alone, drawn at twice the photo's resolution: its light, and for each fine pixel what is seen there. Owns its
-/// pictures.
+/// A twig or plant alone, drawn at twice the photo's resolution: its light, and for each fine pixel what is seen there. Owns
+/// its pictures.
 /// </summary>
 /// <param name="photo">Size of the photo.</param>
-internal sealed class TwigCanvas(Size photo) : IDisposable
+internal sealed class FineCanvas(Size photo) : IDisposable
 {
     /// <summary>Fine pixels per photo pixel, in each direction.</summary>
     public const int Finer = 2;
@@ -74,6 +73,65 @@ internal sealed class TwigCanvas(Size photo) : IDisposable
                 }
             }
         }
+    }
+
+    /// <summary>
+    /// 8-bit mask codes, size of the photo: a pixel is foliage where at least half of it is, and then has the code that
+    /// covers most of it; of equal ones the worse. The caller disposes.
+    /// </summary>
+    public Mat PhotoCodes()
+    {
+        Mat codes = Pixels.NewMask(new Size(Codes.Cols / Finer, Codes.Rows / Finer));
+        Span<int> counts = stackalloc int[8];
+        int rows = codes.Rows;
+        for (int y = 0; y < rows; y++)
+        {
+            Span<byte> to = Pixels.Bytes(codes, y);
+            Span<byte> top = Pixels.Bytes(Codes, Finer * y);
+            Span<byte> low = Pixels.Bytes(Codes, (Finer * y) + 1);
+            for (int x = 0; x < to.Length; x++)
+            {
+                counts.Clear();
+                counts[top[2 * x]]++;
+                counts[top[(2 * x) + 1]]++;
+                counts[low[2 * x]]++;
+                counts[low[(2 * x) + 1]]++;
+                if (counts[0] > 2)
+                {
+                    continue;
+                }
+
+                int best = 1;
+                for (int code = 2; code < 8; code++)
+                {
+                    best = counts[code] >= counts[best] && counts[code] > 0 ? code : best;
+                }
+
+                to[x] = (byte)best;
+            }
+        }
+
+        return codes;
+    }
+
+    /// <summary>Lays the drawing over a background of the photo's size, with its shadow.</summary>
+    /// <param name="light">The background, float B, G, R; changed.</param>
+    /// <param name="throwShadow">Throws the shadow of a cover (float, 0..1) onto the background.</param>
+    public void LayOver(Mat light, Action<Mat> throwShadow)
+    {
+        using Mat own = new();
+        using Mat cover8 = new();
+        using Mat cover = new();
+        Cv2.Resize(Light, own, light.Size(), 0, 0, InterpolationFlags.Area);
+        Cv2.Resize(Cover, cover8, light.Size(), 0, 0, InterpolationFlags.Area);
+        cover8.ConvertTo(cover, MatType.CV_32FC1, 1 / 255.0);
+        throwShadow(cover);
+        using Mat rest = new();
+        using Mat rest3 = new();
+        cover.ConvertTo(rest, MatType.CV_32FC1, -1, 1);
+        Cv2.CvtColor(rest, rest3, ColorConversionCodes.GRAY2BGR);
+        Cv2.Multiply(light, rest3, light);
+        Cv2.Add(light, own, light);
     }
 
     /// <inheritdoc />
