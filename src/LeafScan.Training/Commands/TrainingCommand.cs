@@ -11,6 +11,7 @@ public static class TrainingCommand
         RootCommand root = new("Renders leaves with known truth and measures how accurate the measuring is.");
         root.Subcommands.Add(RenderCommand.Build());
         root.Subcommands.Add(BenchCommand.Build());
+        root.Subcommands.Add(LookCommand.Build());
         return root;
     }
 }

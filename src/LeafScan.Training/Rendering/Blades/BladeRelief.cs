@@ -42,10 +42,11 @@ internal sealed class BladeRelief(Mat slopeX, Mat slopeY) : IDisposable
             Cv2.ScaleAdd(groove, -0.22 * mm * (0.5 + host.Quilting), height, height);
         }
 
-        Cv2.ScaleAdd(veins.Fine, -0.05 * mm * (0.4 + host.Quilting), height, height);
+        // Leathery leaves are smooth between the veins: without this boxwood shone like orange peel.
+        Cv2.ScaleAdd(veins.Fine, -0.05 * mm * (0.08 + host.Quilting), height, height);
         using (Mat grain = SmoothNoise.Make(size, Math.Max(1.5, 0.16 * mm), random, 2, 0.6))
         {
-            Cv2.ScaleAdd(grain, 0.009 * mm, height, height);
+            Cv2.ScaleAdd(grain, 0.011 * mm * Math.Min(1, 0.12 + host.Quilting), height, height);
         }
 
         using (Mat edge = new())
