@@ -1,7 +1,6 @@
 using LeafScan.Leaves;
 using LeafScan.Leaves.Reading;
 using LeafScan.Photos;
-using LeafScan.Training.Bench;
 using OpenCvSharp;
 
 namespace LeafScan.Training.Look;
@@ -56,7 +55,7 @@ public static class LookFolder
         {
             using Mat mask = Cv2.ImRead(outline, ImreadModes.Grayscale);
             using Mat outside = new();
-            Cv2.Compare(mask, 128, outside, CmpType.LT);
+            Cv2.Compare(mask, 128, outside, CmpTypes.LT);
             codes.SetTo(Scalar.All((int)MaskCode.Background), outside);
         }
 
