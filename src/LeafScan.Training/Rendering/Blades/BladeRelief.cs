@@ -35,7 +35,7 @@ internal sealed class BladeRelief(Mat slopeX, Mat slopeY) : IDisposable
         }
 
         Cv2.GaussianBlur(bulge, bulge, default, 0.22 * mm);
-        Cv2.ScaleAdd(bulge, host.Quilting * 0.5 * Math.Sqrt(mm), height, height);
+        Cv2.ScaleAdd(bulge, host.Quilting * 0.75 * Math.Sqrt(mm), height, height);
         using (Mat groove = new())
         {
             Cv2.GaussianBlur(veins.Main, groove, default, Math.Max(0.5, 0.16 * mm));
