@@ -16,9 +16,7 @@ public static class Door
     /// <returns>A number from <see cref="ExitCode"/>.</returns>
     public static async Task<int> RunAsync(string[] args, Surroundings world, CancellationToken cancel = default)
     {
-        RootCommand root = BuildRoot(world);
-        // A file name may start with "@": words are taken as they are, never as a file with more words.
-        ParseResult parsed = root.Parse(args, new ParserConfiguration { ResponseFileTokenReplacer = null });
+        ParseResult parsed = Parse(args, world);
         if (parsed.Errors.Count > 0)
         {
             return TellWrongUse(parsed, world);
@@ -41,6 +39,11 @@ public static class Door
                 return code;
             }).ConfigureAwait(false);
     }
+
+    /// <summary>Reads the words without doing anything.</summary>
+    // A file name may start with "@": words are taken as they are, never as a file with more words.
+    internal static ParseResult Parse(string[] args, Surroundings world) =>
+        BuildRoot(world).Parse(args, new ParserConfiguration { ResponseFileTokenReplacer = null });
 
     private static RootCommand BuildRoot(Surroundings world)
     {

@@ -21,16 +21,14 @@ internal static class CompareCommand
         {
             from, to, place, json,
         };
-        command.Validators.Add(result =>
-        {
-            if (result.GetValue(from) is { } first && result.GetValue(to) is { } second && first.FirstDay >= second.FirstDay)
-            {
-                result.AddError($"--from {first} does not lie before --to {second}.");
-            }
-        });
         command.SetAction(parsed =>
         {
             (Month first, Month second) = (parsed.GetValue(from)!.Value, parsed.GetValue(to)!.Value);
+            if (first.FirstDay >= second.FirstDay)
+            {
+                throw new CommandException(ExitCode.WrongUse, $"--from {first} does not lie before --to {second}. Nothing was done.");
+            }
+
             using RecordStore store = DataPlace.OpenExisting(parsed, world);
             List<(Plant Plant, MonthComparison Months)> plants = Compare(store, first, second, parsed.GetValue(place));
             string? target = JsonOut.Target(parsed, json);

@@ -1,4 +1,5 @@
 using System.CommandLine;
+using System.Globalization;
 using LeafScan.Cli.Measuring;
 
 namespace LeafScan.Cli.Commands;
@@ -16,14 +17,17 @@ internal static class Jobs
             Description = $"Photos measured at the same time, 1 to {Most}; default: what processors and memory allow.",
             HelpName = "N",
             DefaultValueFactory = _ => MeasureJob.UsualWorkers(),
-        };
-        jobs.Validators.Add(result =>
-        {
-            if (!result.Implicit && result.GetValueOrDefault<int>() is < 1 or > Most)
+            CustomParser = result =>
             {
-                result.AddError($"--jobs takes a number from 1 to {Most}.");
-            }
-        });
+                if (int.TryParse(result.Tokens[0].Value, NumberStyles.None, CultureInfo.InvariantCulture, out int number) && number is >= 1 and <= Most)
+                {
+                    return number;
+                }
+
+                result.AddError($"--jobs takes a number from 1 to {Most}, not \"{result.Tokens[0].Value}\".");
+                return 1;
+            },
+        };
         return jobs;
     }
 }

@@ -20,6 +20,14 @@ internal static class MeasureCommand
             Description = "Photo files (JPEG, PNG, HEIC); a folder counts as its photos and those of its sub-folders.",
             Arity = ArgumentArity.OneOrMore,
         };
+        // Else a mistyped option would be taken for a photo that is not there, and everything else would be measured.
+        photos.Validators.Add(result =>
+        {
+            foreach (string word in result.Tokens.Select(token => token.Value).Where(word => word.StartsWith('-') && !Path.Exists(word)))
+            {
+                result.AddError($"\"{word}\" is no option of measure and no file.");
+            }
+        });
         Option<string?> json = new("--json") { Description = "Writes the readings as JSON; - is standard output.", HelpName = "FILE" };
         Option<string?> masks = new("--masks") { Description = "Writes NAME.mask.png of each photo into this folder.", HelpName = "DIR" };
         Option<string?> overlays = new("--overlays") { Description = "Writes NAME.overlay.jpg of each photo into this folder.", HelpName = "DIR" };

@@ -10,6 +10,12 @@ internal static class SafeFile
     public static void Write(string path, Action<Stream> write)
     {
         string full = Path.GetFullPath(path);
+        if (IsDevice(full))
+        {
+            WriteStraight(full, path, write);
+            return;
+        }
+
         string part = full + "." + Guid.NewGuid().ToString("n")[..8] + ".part";
         try
         {
@@ -32,6 +38,23 @@ internal static class SafeFile
         finally
         {
             TryDelete(part);
+        }
+    }
+
+    // A pipe or device must be written to, never replaced: the shell's >(command) is a path below /dev.
+    private static bool IsDevice(string full) =>
+        full.StartsWith("/dev/", StringComparison.Ordinal) || full.StartsWith("/proc/", StringComparison.Ordinal);
+
+    private static void WriteStraight(string full, string path, Action<Stream> write)
+    {
+        try
+        {
+            using FileStream stream = new(full, FileMode.Open, FileAccess.Write);
+            write(stream);
+        }
+        catch (Exception error) when (error is IOException or UnauthorizedAccessException)
+        {
+            throw new CommandException(ExitCode.StoreTrouble, $"Could not write {path}: {error.Message} Choose another place, then run again.", error);
         }
     }
 

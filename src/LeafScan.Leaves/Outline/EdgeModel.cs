@@ -10,13 +10,35 @@ namespace LeafScan.Leaves.Outline;
 /// </summary>
 internal sealed class EdgeModel : IDisposable
 {
-    private EdgeModel(Mat weights) => Weights = weights;
+    private const double WeakBelow = 5;
+
+    private EdgeModel(Mat weights, Mat separation)
+    {
+        Weights = weights;
+        Separation = separation;
+    }
 
     /// <summary>
     /// 32-bit float, 4 channels: weights of ln(R/G), ln(B/G) and level, then the offset. Their sum is +0.5 at the leaf's
     /// mean colour, -0.5 at the background's, 0 at the edge.
     /// </summary>
     public Mat Weights { get; }
+
+    /// <summary>
+    /// 32-bit float: squared distance between the two sides' means in units of their scatter (P. C. Mahalanobis, 1936). Above
+    /// about 9 the sides hardly overlap; below 4 they can hardly be told apart pixel by pixel.
+    /// </summary>
+    public Mat Separation { get; }
+
+    /// <summary>Share of the marked pixels at which the two sides can hardly be told apart, 0..1.</summary>
+    /// <param name="line">8-bit; pixels above 0 count.</param>
+    public double WeakShare(Mat line)
+    {
+        using Mat weak = new();
+        Cv2.Compare(Separation, new Scalar(WeakBelow), weak, CmpTypes.LT);
+        Cv2.BitwiseAnd(weak, line, weak);
+        return Cv2.CountNonZero(weak) / (double)Math.Max(1, Cv2.CountNonZero(line));
+    }
 
     /// <summary>Learns both sides around every pixel of <paramref name="band"/>.</summary>
     /// <param name="planes">Small copy.</param>
@@ -31,27 +53,35 @@ internal sealed class EdgeModel : IDisposable
         using SideStatistics leaf = SideStatistics.Of(planes, mask, radius);
         using SideStatistics back = SideStatistics.Of(planes, rest, radius);
         Mat weights = new(size, MatType.CV_32FC4, Scalar.All(0));
+        Mat separation = new(size, MatType.CV_32FC1, Scalar.All(0));
         for (int y = 0; y < size.Height; y++)
         {
             ReadOnlySpan<byte> inBand = band.AsRow<byte>(y);
             Span<Vec4f> to = weights.AsRow<Vec4f>(y);
+            Span<float> apart = separation.AsRow<float>(y);
             for (int x = 0; x < to.Length; x++)
             {
                 if (inBand[x] != 0)
                 {
-                    to[x] = Discriminant(leaf.At(x, y), back.At(x, y));
+                    to[x] = Discriminant(leaf.At(x, y), back.At(x, y), out apart[x]);
                 }
             }
         }
 
-        return new EdgeModel(weights);
+        return new EdgeModel(weights, separation);
     }
 
     /// <inheritdoc />
-    public void Dispose() => Weights.Dispose();
-
-    private static Vec4f Discriminant(in SideStatistics.Moments leaf, in SideStatistics.Moments back)
+    public void Dispose()
     {
+        Weights.Dispose();
+        Separation.Dispose();
+    }
+
+    private static Vec4f Discriminant(in SideStatistics.Moments leaf, in SideStatistics.Moments back, out float span)
+    {
+        span = 0;
+
         // Scatter below these is noise or compression and must not make one plane decide alone.
         const float RatioFloor = 0.0016f;
         const float LevelFloor = 0.01f;
@@ -79,7 +109,7 @@ internal sealed class EdgeModel : IDisposable
         float w0 = ((c00 * dx) + (c01 * dy) + (c02 * dz)) / det;
         float w1 = ((c01 * dx) + (c11 * dy) + (c12 * dz)) / det;
         float w2 = ((c02 * dx) + (c12 * dy) + (c22 * dz)) / det;
-        float span = (w0 * dx) + (w1 * dy) + (w2 * dz);
+        span = (w0 * dx) + (w1 * dy) + (w2 * dz);
         if (span < 1e-6f)
         {
             return default;

@@ -9,6 +9,15 @@ namespace LeafScan.Leaves.Outline;
 /// </summary>
 internal static class EnclosedRegions
 {
+    /// <summary>Most scatter of ln level inside a hole.</summary>
+    private const double FlatScatter = 0.16;
+
+    /// <summary>Inner radius below which a patch is never taken for a hole, pixels of the small copy.</summary>
+    private const double LeastRadiusPx = 1.9;
+
+    /// <summary>Below this inner radius a patch as bright as the lit sheet may as well be a pale speck.</summary>
+    private const double TinyRadiusPx = 4;
+
     /// <summary>Fills every enclosed patch that is no hole.</summary>
     /// <param name="mask">255 leaf, 0 rest; changed.</param>
     /// <param name="paper">The sheet.</param>
@@ -52,31 +61,37 @@ internal static class EnclosedRegions
             return false;
         }
 
-        double sum = 0;
-        double squares = 0;
-        double rgSum = 0;
-        double bgSum = 0;
-        for (int y = box.Top; y < box.Bottom; y++)
+        // A chain of pale pixels along a vein is thin; a hole is compact.
+        using Mat labelled = new(labels, box);
+        using Mat own = new();
+        Cv2.InRange(labelled, new Scalar(label), new Scalar(label), own);
+        using Mat framed = new();
+        Cv2.CopyMakeBorder(own, framed, 1, 1, 1, 1, BorderTypes.Constant, Scalar.All(0));
+        using Mat depth = new();
+        Cv2.DistanceTransform(framed, depth, DistanceTypes.L2, DistanceTransformMasks.Mask3);
+        Cv2.MinMaxLoc(depth, out _, out double inner);
+        bool tiny = inner < TinyRadiusPx;
+        if (inner < LeastRadiusPx || area > (tiny ? 3 : 6) * Math.PI * inner * inner)
         {
-            ReadOnlySpan<int> id = labels.AsRow<int>(y);
-            ReadOnlySpan<float> level = paper.LevelOff.AsRow<float>(y);
-            ReadOnlySpan<float> rg = paper.RedGreenOff.AsRow<float>(y);
-            ReadOnlySpan<float> bg = paper.BlueGreenOff.AsRow<float>(y);
-            for (int x = box.Left; x < box.Right; x++)
-            {
-                if (id[x] == label)
-                {
-                    sum += level[x];
-                    squares += level[x] * level[x];
-                    rgSum += rg[x];
-                    bgSum += bg[x];
-                }
-            }
+            return false;
         }
 
-        double mean = sum / area;
-        double scatter = Math.Sqrt(Math.Max(0, (squares / area) - (mean * mean)));
-        double colour = Math.Sqrt((rgSum * rgSum) + (bgSum * bgSum)) / area;
-        return colour < 0.8 * threshold && mean is > -1.6 and < 0.25 && scatter < 0.35;
+        // The rim is mixed with leaf: judge the inside.
+        using Mat inside = new();
+        Cv2.Compare(depth, new Scalar(Math.Min(2, 0.45 * inner) + 0.2), inside, CmpTypes.GT);
+        using Mat core = new(inside, new Rect(1, 1, box.Width, box.Height));
+        using Mat level = new(paper.LevelOff, box);
+        using Mat redGreen = new(paper.RedGreenOff, box);
+        using Mat blueGreen = new(paper.BlueGreenOff, box);
+        Cv2.MeanStdDev(level, out Scalar mean, out Scalar scatter, core);
+        double rg = Cv2.Mean(redGreen, core).Val0;
+        double bg = Cv2.Mean(blueGreen, core).Val0;
+        double colour = Math.Sqrt((rg * rg) + (bg * bg));
+        if (tiny && mean.Val0 > -0.2)
+        {
+            return false;
+        }
+
+        return colour < (tiny ? 0.5 : 0.7) * threshold && mean.Val0 is > -1.6 and < 0.12 && scatter.Val0 < FlatScatter;
     }
 }

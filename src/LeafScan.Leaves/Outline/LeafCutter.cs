@@ -9,6 +9,12 @@ internal static class LeafCutter
 {
     private const int MarginPx = 8;
 
+    /// <summary>Share of the edge that hardly differs from its surroundings, above which the outline is unsure.</summary>
+    private const double UnsureWeak = 0.03;
+
+    /// <summary>The same, above which the patch is a stain or a change of light, not a leaf.</summary>
+    private const double MostWeak = 0.5;
+
     /// <summary>The leaves, largest first.</summary>
     public static List<FoundLeaf> Cut(Mat bgr, ColourPlanes planes, Mat mask, bool onSheet, OutlineOptions options)
     {
@@ -33,6 +39,7 @@ internal static class LeafCutter
             return leaves;
         }
 
+        DropEdgeStrips(pieces, mask.Size());
         pieces.Sort((a, b) => b.Area.CompareTo(a.Area));
         using Mat band = EdgeRefiner.Band(mask);
         using EdgeModel model = EdgeModel.Learn(planes, mask, band);
@@ -61,6 +68,19 @@ internal static class LeafCutter
         return !(thin && sides > 0) && sides < 4;
     }
 
+    // Where the sheet ends or two papers meet, a patch runs along a whole side of the frame.
+    private static void DropEdgeStrips(List<(int Label, Rect Box, int Area)> pieces, Size frame)
+    {
+        bool IsStrip((int Label, Rect Box, int Area) p)
+        {
+            bool upright = (p.Box.Left == 0 || p.Box.Right == frame.Width) && p.Box.Height > 0.9 * frame.Height && p.Box.Width < 0.5 * frame.Width;
+            bool flat = (p.Box.Top == 0 || p.Box.Bottom == frame.Height) && p.Box.Width > 0.9 * frame.Width && p.Box.Height < 0.5 * frame.Height;
+            return (upright || flat) && p.Area > 0.7 * p.Box.Width * p.Box.Height;
+        }
+
+        pieces.RemoveAll(IsStrip);
+    }
+
     private static FoundLeaf? One(Mat bgr, Mat own, Rect box, EdgeModel model, bool onSheet, OutlineOptions options)
     {
         double sx = bgr.Cols / (double)own.Cols;
@@ -71,8 +91,14 @@ internal static class LeafCutter
             Math.Min(bgr.Cols, (int)((box.Right + 4) * sx) + MarginPx),
             Math.Min(bgr.Rows, (int)((box.Bottom + 4) * sy) + MarginPx));
         using Mat ownBand = EdgeRefiner.Band(own);
+        double weak = model.WeakShare(ownBand);
+        if (weak > MostWeak)
+        {
+            return null;
+        }
+
         using Mat drawn = EdgeRefiner.Draw(bgr, wide, own, ownBand, model);
-        KeepLargest(drawn);
+        FullSizePieces.Clean(drawn, wide, own, bgr.Size());
         Rect tight = Cv2.BoundingRect(drawn);
         if (tight.Width < 4 || tight.Height < 4)
         {
@@ -84,10 +110,10 @@ internal static class LeafCutter
         using Mat view = new(drawn, padded);
         Rect place = new(padded.X + wide.X, padded.Y + wide.Y, padded.Width, padded.Height);
         Mat mask = view.Clone();
-        return new FoundLeaf(place, mask, Flags(mask, place, bgr.Size(), tight, onSheet, options));
+        return new FoundLeaf(place, mask, Flags(mask, place, bgr.Size(), tight, weak > UnsureWeak || (!onSheet && IsRagged(own)), options));
     }
 
-    private static List<string> Flags(Mat mask, Rect place, Size frame, Rect tight, bool onSheet, OutlineOptions options)
+    private static List<string> Flags(Mat mask, Rect place, Size frame, Rect tight, bool unsure, OutlineOptions options)
     {
         List<string> flags = [];
         int cut = 0;
@@ -102,7 +128,7 @@ internal static class LeafCutter
             flags.Add(Flag.LeafCutOff.Name);
         }
 
-        if (!onSheet)
+        if (unsure)
         {
             flags.Add(Flag.OutlineUnsure.Name);
         }
@@ -115,6 +141,14 @@ internal static class LeafCutter
         return flags;
     }
 
+    // In a field photo a very uneven shape is often two leaves that run into each other.
+    private static bool IsRagged(Mat own)
+    {
+        Cv2.FindContours(own, out Point[][] contours, out _, RetrievalModes.External, ContourApproximationModes.ApproxSimple);
+        Point[]? outline = contours.MaxBy(c => Cv2.ContourArea(c));
+        return outline is null || Cv2.ContourArea(outline) < 0.85 * Cv2.ContourArea(Cv2.ConvexHull(outline));
+    }
+
     private static int CountColumn(Mat mask, int x)
     {
         using Mat column = mask.Col(x);
@@ -125,25 +159,5 @@ internal static class LeafCutter
     {
         using Mat row = mask.Row(y);
         return Cv2.CountNonZero(row);
-    }
-
-    private static void KeepLargest(Mat mask)
-    {
-        using Mat labels = new();
-        using Mat stats = new();
-        using Mat centroids = new();
-        int count = Cv2.ConnectedComponentsWithStats(mask, labels, stats, centroids, PixelConnectivity.Connectivity8);
-        int best = 0;
-        int most = 0;
-        for (int i = 1; i < count; i++)
-        {
-            int area = stats.AsRow<int>(i)[4];
-            (best, most) = area > most ? (i, area) : (best, most);
-        }
-
-        if (count > 2)
-        {
-            Cv2.InRange(labels, new Scalar(best), new Scalar(best), mask);
-        }
     }
 }

@@ -29,6 +29,7 @@ internal static class SheetSegmentation
     {
         const float ShadowRed = -0.12f;
         const float ShadowBlue = 0.16f;
+        const float DarkTolerance = 0.05f;
         const float ShadowSquared = (ShadowRed * ShadowRed) + (ShadowBlue * ShadowBlue);
         Mat strange = new(paper.LevelOff.Size(), MatType.CV_32FC1);
         int rows = strange.Rows;
@@ -46,7 +47,10 @@ internal static class SheetSegmentation
                 float along = Math.Clamp(((r * ShadowRed) + (b * ShadowBlue)) / ShadowSquared, 0f, most);
                 r -= along * ShadowRed;
                 b -= along * ShadowBlue;
-                to[x] = MathF.Sqrt((r * r) + (b * b * 0.6f));
+
+                // Deep shadow is noise and stray light: its ratios say less the darker it is.
+                float trust = 1 / (1 + (DarkTolerance * MathF.Exp(-level[x])));
+                to[x] = MathF.Sqrt((r * r) + (b * b * 0.6f)) * trust;
             }
         }
 

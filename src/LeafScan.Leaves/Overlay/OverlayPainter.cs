@@ -81,8 +81,8 @@ public static class OverlayPainter
         // Half a pixel: the centre of a large pixel when a small photo was enlarged.
         Point[] corners = [.. leaf.Outline.Select(corner => new Point(
             (int)Math.Round(((corner.X + 0.5) * scale) - 0.5), (int)Math.Round(((corner.Y + 0.5) * scale) - 0.5)))];
-        Cv2.Polylines(picture, [corners], true, Scalar.Black, stroke * 6, LineTypes.AntiAlias);
-        Cv2.Polylines(picture, [corners], true, Scalar.White, stroke * 2, LineTypes.AntiAlias);
+        Cv2.Polylines(picture, [corners], true, Scalar.Black, (stroke * 3) + 3, LineTypes.AntiAlias);
+        Cv2.Polylines(picture, [corners], true, Scalar.White, stroke + 1, LineTypes.AntiAlias);
         if (number is { } count)
         {
             Point top = corners.MinBy(corner => corner.Y);

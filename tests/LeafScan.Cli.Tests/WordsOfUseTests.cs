@@ -1,0 +1,112 @@
+using System.CommandLine;
+using System.Text.RegularExpressions;
+using LeafScan.Cli.Screen;
+using LeafScan.Cli.Tests.Support;
+using LeafScan.Leaves;
+using LeafScan.Photos;
+
+namespace LeafScan.Cli.Tests;
+
+public sealed class WordsOfUseTests : IDisposable
+{
+    private readonly TestDoor _door = new();
+
+    public static TheoryData<string> Commands() =>
+        new("measure", "walk add", "plants", "series", "compare", "care add", "backup", "doctor", "demo");
+
+    [Theory]
+    [MemberData(nameof(Commands))]
+    public async Task Every_command_ends_its_help_with_an_example_that_parses(string command)
+    {
+        Ran ran = await _door.RunAsync([.. command.Split(' '), "--help"]);
+        Assert.Equal(ExitCode.Done, ran.Code);
+        string[] examples = [.. ran.Out.Split('\n').SkipWhile(line => !line.StartsWith("Example", StringComparison.Ordinal)).Skip(1).Where(line => line.Length > 0)];
+        Assert.NotEmpty(examples);
+        foreach (string example in examples.SelectMany(line => line.Split(';')))
+        {
+            string[] words = CommandLines.Split(example);
+            Assert.Equal("leafscan", words[0]);
+            ParseResult parsed = Door.Parse(words[1..], _door.World(TextWriter.Null, TextWriter.Null));
+            Assert.Empty(parsed.Errors.Select(error => error.Message));
+        }
+    }
+
+    [Theory]
+    [InlineData("measure")]
+    [InlineData("bogus")]
+    [InlineData("measure", "a.jpg", "--kind", "tree")]
+    [InlineData("measure", "a.jpg", "--jobs", "0")]
+    [InlineData("measure", "a.jpg", "--jobs", "many")]
+    [InlineData("measure", "a.jpg", "--json", "-", "--colour")]
+    [InlineData("walk", "add", "x")]
+    [InlineData("walk", "add", "x", "--place", "P", "--date", "02.07.2026")]
+    [InlineData("compare", "--from", "2026-06")]
+    [InlineData("compare", "--from", "2026-6", "--to", "2026-07")]
+    [InlineData("compare", "--from", "2026-07", "--to", "2026-06")]
+    [InlineData("series", "--json", "B1")]
+    [InlineData("care", "add", "B1", "--what", "prayer")]
+    [InlineData("plants", "--data-dir", "")]
+    public async Task Wrong_use_is_told_on_standard_error_only(params string[] words)
+    {
+        Ran ran = await _door.RunAsync(words);
+        Assert.True(ran.Code == ExitCode.WrongUse, ran.ToString());
+        Assert.Empty(ran.Out);
+        Assert.NotEmpty(ran.Err);
+    }
+
+    [Fact]
+    public async Task No_word_at_all_says_how_to_begin()
+    {
+        Ran ran = await _door.RunAsync();
+        Assert.Equal(ExitCode.WrongUse, ran.Code);
+        Assert.Contains("leafscan demo", ran.Err, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task The_version_is_the_one_stored_with_readings() =>
+        Assert.Equal($"leafscan {ToolVersion.Current}\n", (await _door.RunAsync("--version")).Out);
+
+    [Theory]
+    [InlineData("README.md")]
+    [InlineData("docs/guide.md")]
+    public void Every_command_line_in_the_documents_parses(string document)
+    {
+        string[] lines = [.. CommandLines.InDocument(RepositoryFiles.Find(document))];
+        Assert.NotEmpty(lines);
+        foreach (string line in lines)
+        {
+            ParseResult parsed = Door.Parse(CommandLines.Split(line)[1..], _door.World(TextWriter.Null, TextWriter.Null));
+            Assert.True(parsed.Errors.Count == 0, $"{line}: {string.Join(' ', parsed.Errors.Select(error => error.Message))}");
+        }
+    }
+
+    [Fact]
+    public void The_format_document_lists_every_flag_with_its_meaning()
+    {
+        string document = File.ReadAllText(RepositoryFiles.Find("docs/reading-format.md"));
+        Assert.All(Flag.All.Values, flag => Assert.Contains($"| `{flag.Name}` | {flag.Meaning} |", document, StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void The_format_document_lists_every_schema()
+    {
+        string document = File.ReadAllText(RepositoryFiles.Find("docs/reading-format.md"));
+        string[] sources = Directory.GetFiles(RepositoryFiles.Find("src/LeafScan.Cli"), "*.cs", SearchOption.AllDirectories);
+        string[] schemas = [.. sources.SelectMany(file => Regex.Matches(File.ReadAllText(file), "schema = \"([^\"]+)\"").Select(match => match.Groups[1].Value))];
+        Assert.NotEmpty(schemas);
+        Assert.All(schemas, schema => Assert.Contains($"`{schema}`", document, StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void A_table_lines_up_whatever_letters_it_holds()
+    {
+        TextTable table = new("plant", ">number");
+        table.Add("Ros\u0065\u0301", "5");
+        table.Add("B1", "1234567");
+        using StringWriter writer = new();
+        table.WriteTo(writer);
+        Assert.Equal("plant   number\nRose\u0301         5\nB1     1234567\n", writer.ToString().ReplaceLineEndings("\n"));
+    }
+
+    public void Dispose() => _door.Dispose();
+}
