@@ -27,6 +27,8 @@ internal static class RenderCommand
         Command command = new("render", "Writes photos of rendered leaves with mask, shares and specks.") { scenes, seed, level, folder, size };
         Option<bool> keptAside = new("--kept-aside") { Description = "Allows seeds that are kept aside for reporting accuracy." };
         command.Options.Add(keptAside);
+        Option<FileInfo> sheet = new("--contact-sheet") { Description = "Also writes all scenes small on one JPEG." };
+        command.Options.Add(sheet);
         command.SetAction((parsed, cancel) =>
         {
             int from = parsed.GetValue(seed);
@@ -42,7 +44,7 @@ internal static class RenderCommand
                 return Task.FromResult(1);
             }
 
-            Render(parsed.GetValue(scenes), from, parsed.GetValue(level), to.FullName, parsed.GetValue(size), cancel);
+            Render(parsed.GetValue(scenes), from, parsed.GetValue(level), to.FullName, parsed.GetValue(size), parsed.GetValue(sheet)?.FullName, cancel);
             return Task.FromResult(0);
         });
         command.Subcommands.Add(Demo());
@@ -61,14 +63,21 @@ internal static class RenderCommand
         return command;
     }
 
-    private static void Render(int count, int seed, Difficulty level, string folder, int size, CancellationToken cancel)
+    private static void Render(int count, int seed, Difficulty level, string folder, int size, string? sheetPath, CancellationToken cancel)
     {
+        using ContactSheet sheet = new(Math.Max(1, count));
         Stopwatch watch = Stopwatch.StartNew();
         for (int i = 0; i < count; i++)
         {
             cancel.ThrowIfCancellationRequested();
             using RenderedScene scene = SceneRenderer.Render(SceneChooser.Choose(seed + i, level, size));
             SceneWriter.Write(scene, folder);
+            sheet.Add(scene.Jpeg);
+        }
+
+        if (sheetPath is not null)
+        {
+            sheet.Write(sheetPath);
         }
 
         Console.Error.WriteLine(string.Create(CultureInfo.InvariantCulture, $"Wrote {count} scenes to {folder} in {watch.Elapsed.TotalSeconds:F1} s."));

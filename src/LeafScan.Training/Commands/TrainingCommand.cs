@@ -14,6 +14,7 @@ public static class TrainingCommand
         render.Subcommands.Add(RenderTapsCommand.Build());
         root.Subcommands.Add(render);
         root.Subcommands.Add(BenchCommand.Build());
+        root.Subcommands.Add(LookCommand.Build());
         return root;
     }
 }

@@ -72,9 +72,9 @@ public static class SceneChooser
     private static Lighting Light(Difficulty level, Random random) => new()
     {
         AzimuthDegrees = random.Between(0, 360),
-        HeightDegrees = random.Between(35, 70),
-        Hardness = level switch { Difficulty.Easy => random.Between(0.1, 0.35), Difficulty.Medium => random.Between(0.15, 0.6), _ => random.Between(0.3, 0.85) },
-        Shine = level switch { Difficulty.Easy => random.Between(0, 0.5), Difficulty.Medium => random.Between(0.2, 0.8), _ => random.Between(0.3, 1) },
+        HeightDegrees = random.Between(28, 68),
+        Hardness = level switch { Difficulty.Easy => random.Between(0.15, 0.45), Difficulty.Medium => random.Between(0.25, 0.75), _ => random.Between(0.4, 0.95) },
+        Shine = level switch { Difficulty.Easy => random.Between(0.1, 0.7), Difficulty.Medium => random.Between(0.3, 1.1), _ => random.Between(0.4, 1.4) },
         ShineSlope = random.Between(0.05, 0.5),
         ShadowBand = level == Difficulty.Hard && random.Hit(0.35) ? random.Between(0.2, 0.55) : 0,
     };
@@ -85,11 +85,11 @@ public static class SceneChooser
         return new CameraSpec
         {
             Seed = random.Next(),
-            Exposure = level == Difficulty.Hard ? random.LogNormal(0.95, 0.2) : random.LogNormal(0.95, 0.08),
+            Exposure = level == Difficulty.Hard ? random.LogNormal(1.1, 0.25) : random.LogNormal(1.08, 0.1),
             Red = 1 + (random.Normal() * (level == Difficulty.Easy ? 0.02 : 0.05)),
             Blue = 1 + (random.Normal() * (level == Difficulty.Easy ? 0.02 : 0.05)),
             BlurPx = scale * (level switch { Difficulty.Easy => random.Between(0.45, 0.8), Difficulty.Medium => random.Between(0.5, 1.1), _ => random.Between(0.6, 1.7) }),
-            Noise = random.LogNormal(level == Difficulty.Hard ? 0.009 : 0.004, 0.4),
+            Noise = random.LogNormal(level == Difficulty.Hard ? 0.014 : 0.006, 0.4),
             Sharpening = random.Between(0, level == Difficulty.Easy ? 0.5 : 1),
             Contrast = random.Between(0.02, 0.3),
             Saturation = random.Between(0.95, 1.2),

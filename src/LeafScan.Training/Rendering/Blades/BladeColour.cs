@@ -25,7 +25,7 @@ internal static class BladeColour
         LinearColour brown = new Photos.Colour.LabColour(random.Between(34, 56), random.Between(6, 12), random.Between(15, 24)).Linear();
         LinearColour rim = new Photos.Colour.LabColour(random.Between(18, 27), random.Between(6, 12), random.Between(8, 14)).Linear();
         LinearColour dust = new(0.42f, 0.40f, 0.37f);
-        float spread = (float)(0.05 + (0.1 * spec.Mottle));
+        float spread = (float)(0.07 + (0.15 * spec.Mottle));
         float turn = (float)(0.08 + (0.3 * spec.Mottle));
         Mat colour = new(shape.SheetSize, MatType.CV_32FC3);
         int rows = colour.Rows;
@@ -47,7 +47,7 @@ internal static class BladeColour
             float showVein = (float)host.VeinContrast;
             for (int x = 0; x < s.Length; x++)
             {
-                float light = 1 + (spread * s[x]) + (0.06f * q[x]) + (0.14f * (p[x] - 0.5f));
+                float light = 1 + (spread * s[x]) + (0.085f * q[x]) + (0.2f * (p[x] - 0.5f));
                 float blend = Math.Clamp((turn * h[x]) + 0.15f, 0, 1);
                 LinearColour c = Mix(own, warm, blend);
                 float v = Math.Min(1, (main[x] * 0.95f) + (mesh[x] * 0.36f) + (fine[x] * 0.2f)) * showVein;

@@ -51,7 +51,7 @@ internal static class BladeLight
                 float dx = sx[x] - tiltX;
                 float dy = sy[x] - tiltY;
                 float off = (dx * dx) + (dy * dy);
-                float mirror = gloss * ((0.34f * MathF.Exp(-off * 9)) + (0.2f * MathF.Exp(-off * 70))) * (1 + (0.28f * g[x]));
+                float mirror = gloss * ((0.34f * MathF.Exp(-off * 9)) + (0.2f * MathF.Exp(-off * 70))) * (1 + (0.16f * g[x]));
                 mirror *= (1 - (0.85f * dead[x])) * (1 - (0.35f * bleach[x])) * direct;
                 float spark = glint[x] * direct * (0.4f + (1.6f * MathF.Exp(-off * 8)));
                 mirror = Math.Max(0, mirror) + spark;

@@ -35,17 +35,18 @@ internal sealed class BladeRelief(Mat slopeX, Mat slopeY) : IDisposable
         }
 
         Cv2.GaussianBlur(bulge, bulge, default, 0.22 * mm);
-        Cv2.ScaleAdd(bulge, host.Quilting * 0.5 * Math.Sqrt(mm), height, height);
+        Cv2.ScaleAdd(bulge, host.Quilting * 0.75 * Math.Sqrt(mm), height, height);
         using (Mat groove = new())
         {
             Cv2.GaussianBlur(veins.Main, groove, default, Math.Max(0.5, 0.16 * mm));
             Cv2.ScaleAdd(groove, -0.22 * mm * (0.5 + host.Quilting), height, height);
         }
 
-        Cv2.ScaleAdd(veins.Fine, -0.05 * mm * (0.4 + host.Quilting), height, height);
+        // Leathery leaves are smooth between the veins: without this boxwood shone like orange peel.
+        Cv2.ScaleAdd(veins.Fine, -0.05 * mm * (0.08 + host.Quilting), height, height);
         using (Mat grain = SmoothNoise.Make(size, Math.Max(1.5, 0.16 * mm), random, 2, 0.6))
         {
-            Cv2.ScaleAdd(grain, 0.009 * mm, height, height);
+            Cv2.ScaleAdd(grain, 0.011 * mm * Math.Min(1, 0.12 + host.Quilting), height, height);
         }
 
         using (Mat edge = new())
