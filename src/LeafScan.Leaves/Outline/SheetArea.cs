@@ -22,9 +22,7 @@ internal static class SheetArea
         Size size = planes.Size;
         using Mat bright = Bright(planes);
         (double rg, double bg) = CommonColour(planes, bright);
-
-        // A silvery leaf that fills the frame is nearly neutral too, but a little green.
-        if (!IsNeutral(rg, bg) || rg < -0.1)
+        if (!IsNeutral(rg, bg))
         {
             return null;
         }
@@ -59,9 +57,9 @@ internal static class SheetArea
 
     /// <summary>
     /// Whether a colour may be that of paper. Neutral paper is 0, 0; lamp light, shade and beige or bluish paper shift it this
-    /// far, soil and plants further.
+    /// far (the greenest sheet seen had -0.1), soil and plants further; a silvery leaf has -0.2.
     /// </summary>
-    public static bool IsNeutral(double redGreen, double blueGreen) => redGreen is > -0.28 and < 0.42 && blueGreen is > -0.7 and < 0.7;
+    public static bool IsNeutral(double redGreen, double blueGreen) => redGreen is > -0.15 and < 0.42 && blueGreen is > -0.7 and < 0.7;
 
     /// <summary>The most frequent colour of the marked pixels: a leaf that runs through them must not shift it.</summary>
     public static (double RedGreen, double BlueGreen) CommonColour(ColourPlanes planes, Mat marked)
