@@ -9,21 +9,32 @@ namespace LeafScan.Leaves.Outline;
 /// </summary>
 internal static class NeighbourParting
 {
-    /// <summary>How far the shape is worn down, share of its greatest half width.</summary>
-    private const double Wear = 0.42;
+    /// <summary>A core is another leaf when it is at least this much wider than the neck that was worn away.</summary>
+    private const double WiderThanNeck = 1.7;
 
     /// <summary>A core this small beside the main one is a lobe or a stalk, not another leaf; share of the main core.</summary>
-    private const double LeastCore = 0.06;
+    private const double LeastCore = 0.04;
+
+    /// <summary>How far the shape is worn down, shares of its greatest half width; narrow necks first.</summary>
+    private static readonly double[] Wear = [0.15, 0.22, 0.3, 0.42];
 
     /// <summary>Removes neighbours from the mask in place.</summary>
     /// <param name="mask">255 leaf, 0 rest; one piece.</param>
     public static void CutOff(Mat mask)
     {
+        foreach (double wear in Wear)
+        {
+            CutOff(mask, wear);
+        }
+    }
+
+    private static void CutOff(Mat mask, double wear)
+    {
         using Mat depth = new();
         Cv2.DistanceTransform(mask, depth, DistanceTypes.L2, DistanceTransformMasks.Mask5);
         Cv2.MinMaxLoc(depth, out _, out double most);
         using Mat cores = new();
-        Cv2.Compare(depth, new Scalar(Wear * most), cores, CmpTypes.GT);
+        Cv2.Compare(depth, new Scalar(wear * most), cores, CmpTypes.GT);
         using Mat labels = new();
         using Mat stats = new();
         using Mat centroids = new();
@@ -41,9 +52,15 @@ internal static class NeighbourParting
         using Mat one = new();
         for (int i = 1; i < count; i++)
         {
-            if (i != main && stats.AsRow<int>(i)[4] >= LeastCore * mainArea)
+            if (i == main || stats.AsRow<int>(i)[4] < LeastCore * mainArea)
             {
-                Cv2.InRange(labels, new Scalar(i), new Scalar(i), one);
+                continue;
+            }
+
+            Cv2.InRange(labels, new Scalar(i), new Scalar(i), one);
+            Cv2.MinMaxLoc(depth, out _, out double wide, out _, out _, one);
+            if (wide > WiderThanNeck * wear * most || wear == Wear[^1])
+            {
                 Cv2.BitwiseOr(others, one, others);
             }
         }
