@@ -62,8 +62,9 @@ internal static class FieldHoles
         double rg = Cv2.Mean(planes.RedToGreen, core).Val0 - Cv2.Mean(planes.RedToGreen, near).Val0;
         double bg = Cv2.Mean(planes.BlueToGreen, core).Val0 - Cv2.Mean(planes.BlueToGreen, near).Val0;
         Cv2.MeanStdDev(planes.Level, out Scalar level, out Scalar scatter, core);
-        double light = level.Val0 - Cv2.Mean(planes.Level, near).Val0;
+        Cv2.MeanStdDev(planes.Level, out Scalar around, out Scalar aroundScatter, near);
+        double light = level.Val0 - around.Val0;
         double distance = (((rg * rg) + (bg * bg)) / 0.04) + (light * light / 0.2);
-        return distance < 1 && scatter.Val0 < 0.15;
+        return distance < 1 && scatter.Val0 < Math.Max(0.15, aroundScatter.Val0);
     }
 }

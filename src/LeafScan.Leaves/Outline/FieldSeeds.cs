@@ -60,7 +60,7 @@ internal static class FieldSeeds
         return local;
     }
 
-    // Weights and steps were set on the odd implanted cases and the cut-out photos by eye; no source beyond that.
+    // Weights and steps were set by eye on the cut-out, bean and chilli photos; no source beyond that.
     private static GrabCutClasses Guess(double u, double v, double leafColour, double focus)
     {
         double centre = Math.Exp(-((u * u) + (v * v)) / 0.5);

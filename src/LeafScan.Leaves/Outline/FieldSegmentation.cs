@@ -78,6 +78,7 @@ internal static class FieldSegmentation
         Cv2.MorphologyEx(mask, mask, MorphTypes.Open, disc);
         KeepCentral(mask);
         FieldHoles.Fill(mask, planes);
+        NeighbourParting.CutOff(mask);
         return mask;
     }
 

@@ -23,7 +23,7 @@ internal static class LeafColour
             {
                 float green = Below(rg[x], -0.1f, 0.08f);
                 float yellow = Below(rg[x], 0.12f, 0.06f) * Below(bg[x], -0.9f, 0.15f);
-                to[x] = Math.Max(green, yellow) * Below(bg[x], 0.12f, 0.06f);
+                to[x] = Math.Max(green, yellow) * Below(bg[x], 0.22f, 0.05f);
             }
         }
 

@@ -1,4 +1,3 @@
-using LeafScan.Leaves.Baseline;
 using OpenCvSharp;
 
 namespace LeafScan.Leaves.Outline;
@@ -9,9 +8,6 @@ namespace LeafScan.Leaves.Outline;
 /// </summary>
 internal sealed class PaperModel : IDisposable
 {
-    /// <summary>Width of a cell of the border's colour histogram, ln units.</summary>
-    private const double Cell = 0.05;
-
     private PaperModel(Mat redGreen, Mat blueGreen, Mat level, double borderShare, double spread)
     {
         RedGreenOff = redGreen;
@@ -36,25 +32,38 @@ internal sealed class PaperModel : IDisposable
     /// <summary>Typical colour distance of sheet pixels from the surface, ln units.</summary>
     public double Spread { get; }
 
-    /// <summary>The sheet, or null when the border of the frame is no plain, nearly neutral surface.</summary>
+    /// <summary>
+    /// The sheet, or null when there is no plain, nearly neutral surface: first the whole frame is tried, then a sheet that
+    /// fills a part of it.
+    /// </summary>
     /// <param name="planes">Small copy.</param>
     public static PaperModel? Find(ColourPlanes planes)
     {
-        Size size = planes.Size;
-        using Mat border = Border(size);
-        (double rg, double bg) = Mode(planes, border);
+        using Mat frame = new(planes.Size, MatType.CV_8UC1, Scalar.All(255));
+        if (Inside(planes, frame, 0.5) is { } whole)
+        {
+            return whole;
+        }
 
-        // Neutral paper is 0, 0; lamp light, shade and beige or bluish paper shift it this far, soil and plants further.
-        if (rg is < -0.28 or > 0.42 || bg is < -0.7 or > 0.7)
+        using Mat? part = SheetArea.Find(planes);
+        return part is null ? null : Inside(planes, part, 0.6);
+    }
+
+    /// <summary>The sheet that fills <paramref name="area"/>; what lies outside counts as sheet too and is never leaf.</summary>
+    private static PaperModel? Inside(ColourPlanes planes, Mat area, double leastShare)
+    {
+        using Mat border = Border(area);
+        (double rg, double bg) = SheetArea.CommonColour(planes, border);
+        if (!SheetArea.IsNeutral(rg, bg))
         {
             return null;
         }
 
-        using Mat near = Near(planes.RedToGreen, planes.BlueToGreen, rg, bg, 0.13);
+        using Mat near = SheetArea.Near(planes.RedToGreen, planes.BlueToGreen, rg, bg, 0.13);
         using Mat nearBorder = new();
         Cv2.BitwiseAnd(near, border, nearBorder);
         double share = Cv2.CountNonZero(nearBorder) / (double)Math.Max(1, Cv2.CountNonZero(border));
-        if (share < 0.5)
+        if (share < leastShare)
         {
             return null;
         }
@@ -64,18 +73,24 @@ internal sealed class PaperModel : IDisposable
         Mat bgOff = SmoothSurface.Fit(planes.BlueToGreen, inliers).Below(planes.BlueToGreen);
         for (int round = 0; round < 3; round++)
         {
-            using Mat close = Near(rgOff, bgOff, 0, 0, round == 0 ? 0.1 : 0.08);
-            close.CopyTo(inliers);
+            using Mat close = SheetArea.Near(rgOff, bgOff, 0, 0, round == 0 ? 0.1 : 0.08);
+            Cv2.BitwiseAnd(close, area, inliers);
             rgOff.Dispose();
             bgOff.Dispose();
             rgOff = SmoothSurface.Fit(planes.RedToGreen, inliers).Below(planes.RedToGreen);
             bgOff = SmoothSurface.Fit(planes.BlueToGreen, inliers).Below(planes.BlueToGreen);
         }
 
-        using Mat last = Near(rgOff, bgOff, 0, 0, 0.1);
+        using Mat last = SheetArea.Near(rgOff, bgOff, 0, 0, 0.1);
+        Cv2.BitwiseAnd(last, area, last);
         double spread = MeanDistance(rgOff, bgOff, last);
         Mat levelOff = LitLevel(planes.Level, last);
         inliers.Dispose();
+        using Mat outside = new();
+        Cv2.BitwiseNot(area, outside);
+        rgOff.SetTo(Scalar.All(0), outside);
+        bgOff.SetTo(Scalar.All(0), outside);
+        levelOff.SetTo(Scalar.All(0), outside);
         return new PaperModel(rgOff, bgOff, levelOff, share, spread);
     }
 
@@ -87,60 +102,15 @@ internal sealed class PaperModel : IDisposable
         LevelOff.Dispose();
     }
 
-    private static Mat Border(Size size)
+    private static Mat Border(Mat area)
     {
-        Mat border = new(size, MatType.CV_8UC1, Scalar.All(255));
-        int w = Math.Max(2, Math.Min(size.Width, size.Height) / 20);
-        Cv2.Rectangle(border, new Rect(w, w, Math.Max(1, size.Width - (2 * w)), Math.Max(1, size.Height - (2 * w))), Scalar.All(0), -1);
+        int w = Math.Max(2, Math.Min(area.Cols, area.Rows) / 20);
+        using Mat square = Cv2.GetStructuringElement(MorphShapes.Rect, new Size((2 * w) + 1, (2 * w) + 1));
+        using Mat inner = new();
+        Cv2.Erode(area, inner, square, borderType: BorderTypes.Constant, borderValue: Scalar.All(0));
+        Mat border = new();
+        Cv2.Subtract(area, inner, border);
         return border;
-    }
-
-    // The most frequent colour of the border: a leaf that runs out of the frame must not shift it.
-    private static (double RedGreen, double BlueGreen) Mode(ColourPlanes planes, Mat border)
-    {
-        const int Cells = 80;
-        using Mat counts = new(Cells, Cells, MatType.CV_32FC1, Scalar.All(0));
-        int rows = border.Rows;
-        for (int y = 0; y < rows; y++)
-        {
-            ReadOnlySpan<byte> mark = border.AsRow<byte>(y);
-            ReadOnlySpan<float> rg = planes.RedToGreen.AsRow<float>(y);
-            ReadOnlySpan<float> bg = planes.BlueToGreen.AsRow<float>(y);
-            for (int x = 0; x < mark.Length; x++)
-            {
-                if (mark[x] != 0)
-                {
-                    int i = Math.Clamp((int)((rg[x] / Cell) + (Cells / 2.0)), 0, Cells - 1);
-                    int j = Math.Clamp((int)((bg[x] / Cell) + (Cells / 2.0)), 0, Cells - 1);
-                    counts.AsRow<float>(i)[j]++;
-                }
-            }
-        }
-
-        Cv2.GaussianBlur(counts, counts, new Size(5, 5), 1, 1, BorderTypes.Constant);
-        Cv2.MinMaxLoc(counts, out _, out double _, out _, out Point top);
-        return ((top.Y + 0.5 - (Cells / 2.0)) * Cell, (top.X + 0.5 - (Cells / 2.0)) * Cell);
-    }
-
-    private static Mat Near(Mat redGreen, Mat blueGreen, double rg0, double bg0, double within)
-    {
-        Mat near = new(redGreen.Size(), MatType.CV_8UC1);
-        float limit = (float)(within * within);
-        int rows = near.Rows;
-        for (int y = 0; y < rows; y++)
-        {
-            ReadOnlySpan<float> rg = redGreen.AsRow<float>(y);
-            ReadOnlySpan<float> bg = blueGreen.AsRow<float>(y);
-            Span<byte> to = near.AsRow<byte>(y);
-            for (int x = 0; x < to.Length; x++)
-            {
-                float dr = rg[x] - (float)rg0;
-                float db = bg[x] - (float)bg0;
-                to[x] = (dr * dr) + (db * db * 0.5f) < limit ? (byte)255 : (byte)0;
-            }
-        }
-
-        return near;
     }
 
     private static double MeanDistance(Mat redGreen, Mat blueGreen, Mat marked)

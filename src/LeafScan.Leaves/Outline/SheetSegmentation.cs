@@ -18,7 +18,61 @@ internal static class SheetSegmentation
         Cv2.MorphologyEx(mask, mask, MorphTypes.Open, small);
         Cv2.MorphologyEx(mask, mask, MorphTypes.Close, small);
         EnclosedRegions.Fill(mask, paper, threshold);
+        DropFaint(mask, strangeness, paper.LevelOff);
         return mask;
+    }
+
+    /// <summary>
+    /// A patch far fainter than the strongest large one is a brownish shadow or a stain, a small and very dark one a scrap of
+    /// deep shadow. A single leaf is never dropped here.
+    /// </summary>
+    private static void DropFaint(Mat mask, Mat strangeness, Mat levelOff)
+    {
+        const double LeastOfStrongest = 0.4;
+        const double ScrapOfLargest = 0.06;
+        const double DeepShadow = -1.4;
+        using Mat labels = new();
+        using Mat stats = new();
+        using Mat centroids = new();
+        int count = Cv2.ConnectedComponentsWithStats(mask, labels, stats, centroids, PixelConnectivity.Connectivity8);
+        double[] sum = new double[count];
+        int rows = mask.Rows;
+        for (int y = 0; y < rows; y++)
+        {
+            ReadOnlySpan<int> label = labels.AsRow<int>(y);
+            ReadOnlySpan<float> s = strangeness.AsRow<float>(y);
+            for (int x = 0; x < label.Length; x++)
+            {
+                sum[label[x]] += s[x];
+            }
+        }
+
+        int largest = 0;
+        double strongest = 0;
+        double large = 0.01 * mask.Cols * rows;
+        for (int i = 1; i < count; i++)
+        {
+            int area = stats.AsRow<int>(i)[4];
+            sum[i] /= area;
+            largest = Math.Max(largest, area);
+            strongest = area > large ? Math.Max(strongest, sum[i]) : strongest;
+        }
+
+        using Mat faint = new();
+        for (int i = 1; i < count; i++)
+        {
+            ReadOnlySpan<int> s = stats.AsRow<int>(i);
+            Rect box = new(s[0], s[1], s[2], s[3]);
+            using Mat labelled = new(labels, box);
+            using Mat place = new(mask, box);
+            Cv2.InRange(labelled, new Scalar(i), new Scalar(i), faint);
+            bool small = s[4] < ScrapOfLargest * largest;
+            using Mat level = new(levelOff, box);
+            if (sum[i] < LeastOfStrongest * strongest || (small && Cv2.Mean(level, faint).Val0 < DeepShadow))
+            {
+                place.SetTo(Scalar.All(0), faint);
+            }
+        }
     }
 
     /// <summary>

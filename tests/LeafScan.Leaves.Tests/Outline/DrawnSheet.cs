@@ -79,6 +79,18 @@ internal sealed class DrawnSheet : IDisposable
         return this;
     }
 
+    /// <summary>Lays the sheet on a wooden table that shows all around it, sheet and frame a little askew.</summary>
+    public DrawnSheet Table(int left, int top)
+    {
+        int l = Scale(left);
+        int t = Scale(top);
+        Point[] corners = [new(l, t + Scale(15)), new(Pixels.Cols - l, t), new(Pixels.Cols - l + Scale(10), Pixels.Rows - t), new(l - Scale(15), Pixels.Rows - t - Scale(10))];
+        using Mat table = new(Truth.Size(), MatType.CV_8UC1, Scalar.All(255));
+        Cv2.FillConvexPoly(table, corners, Scalar.All(0));
+        Pixels.SetTo(new Scalar(70, 110, 160), table);
+        return this;
+    }
+
     /// <summary>Shine: a soft, nearly white patch.</summary>
     public DrawnSheet Glare(int x, int y, int radius)
     {

@@ -101,6 +101,17 @@ public class SheetOutlineTests
         Assert.Equal(Math.Max(width, height) < 320, leaf.Flags.Contains(Flag.LeafTooSmall.Name));
     }
 
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public void A_sheet_that_lies_on_a_wooden_table_counts_as_the_sheet(bool brown)
+    {
+        using DrawnSheet sheet = new DrawnSheet().Leaf(450, 350, 480, 220, 25, brown ? DrawnSheet.Brown : DrawnSheet.Green).Table(110, 80).Photographed();
+        using OutlineResult found = Find(sheet);
+        Assert.Single(found.Leaves);
+        Assert.InRange(OutlineScore.Of(found, sheet.Truth), 0.98, 1);
+    }
+
     [Fact]
     public void The_same_photo_gives_the_same_mask()
     {
