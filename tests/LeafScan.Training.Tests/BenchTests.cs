@@ -79,9 +79,19 @@ public class BenchTests
 
     private static PhotoRow Row(string name, double truth, double measured) => new()
     {
-        Key = "set/" + name, Set = "set", Kind = TruthKind.Full, Difficulty = "easy", Background = "sheet", OutlineIou = 1,
-        LeavesTrue = 1, LeavesFound = 1, SpecksTrue = 10, SpecksFound = 10, SpecksMatched = 10,
+        Key = "set/" + name,
+        Set = "set",
+        Kind = TruthKind.Full,
+        Difficulty = "easy",
+        Background = "sheet",
+        OutlineIou = 1,
+        LeavesTrue = 1,
+        LeavesFound = 1,
+        SpecksTrue = 10,
+        SpecksFound = 10,
+        SpecksMatched = 10,
         Shares = new Dictionary<string, SharePair> { ["damage"] = new(truth, measured) },
-        DamageLow = measured - 0.01, DamageHigh = measured + 0.01,
+        DamageLow = measured - 0.01,
+        DamageHigh = measured + 0.01,
     };
 }
