@@ -3,7 +3,7 @@ using System.Text;
 using LeafScan.Cli;
 
 // The result is UTF-8 whatever the locale says: JSON is, and a file name must come out as it went in.
-using StreamWriter result = new(Console.OpenStandardOutput(), new UTF8Encoding(encoderShouldEmitUTF8Identifier: false));
+using StreamWriter result = new(Console.OpenStandardOutput(), new UTF8Encoding(encoderShouldEmitUTF8Identifier: false)) { AutoFlush = true };
 Surroundings world = new() { Out = result, Err = Console.Error, ErrIsTerminal = !Console.IsErrorRedirected };
 
 using CancellationTokenSource stop = new();

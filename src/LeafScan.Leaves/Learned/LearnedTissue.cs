@@ -49,6 +49,7 @@ internal static class LearnedTissue
             sums = Classify(outputs[0].Span, planes.Size, there, codes);
             specks = SpeckPeaks.Find(outputs[1].Span, outputs[2].Span, planes.Size, there, options.SpeckCentreScore);
         });
+        PaperHoles.Open(bgr, there, codes);
         Drop(specks, codes);
         List<string> flags = [];
         if (sums.Speck > 0 && Merged(codes, specks))

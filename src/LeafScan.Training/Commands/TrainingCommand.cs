@@ -9,7 +9,10 @@ public static class TrainingCommand
     public static RootCommand Build()
     {
         RootCommand root = new("Renders leaves with known truth and measures how accurate the measuring is.");
-        root.Subcommands.Add(RenderCommand.Build());
+        Command render = RenderCommand.Build();
+        render.Subcommands.Add(RenderTwigsCommand.Build());
+        render.Subcommands.Add(RenderTapsCommand.Build());
+        root.Subcommands.Add(render);
         root.Subcommands.Add(BenchCommand.Build());
         root.Subcommands.Add(LookCommand.Build());
         return root;

@@ -7,15 +7,23 @@ namespace LeafScan.Training.Rendering.Blades;
 internal static class LeafShadow
 {
     public static void Throw(Mat light, Mat cover, Rect box, LeafSpec spec, Lighting lighting)
+        => Throw(light, cover, box, spec.PixelsPerMm, spec.HeightMm, lighting);
+
+    /// <param name="light">What it falls on, float B, G, R; changed.</param>
+    /// <param name="cover">Share of each pixel of the box that is covered, float 0..1.</param>
+    /// <param name="box">Where that is in the photo.</param>
+    /// <param name="mm">Pixels per mm.</param>
+    /// <param name="heightMm">Height above the ground.</param>
+    /// <param name="lighting">The light.</param>
+    public static void Throw(Mat light, Mat cover, Rect box, double mm, double heightMm, Lighting lighting)
     {
-        double mm = spec.PixelsPerMm;
         double azimuth = lighting.AzimuthDegrees * Math.PI / 180;
-        double throwPx = spec.HeightMm * mm / Math.Tan(lighting.HeightDegrees * Math.PI / 180);
+        double throwPx = heightMm * mm / Math.Tan(lighting.HeightDegrees * Math.PI / 180);
         int pad = (int)(throwPx + (6 * mm) + 4);
         Rect wide = new Rect(box.X - pad, box.Y - pad, box.Width + (2 * pad), box.Height + (2 * pad)).Intersect(new Rect(0, 0, light.Cols, light.Rows));
         using Mat cast = Moved(cover, box, wide, -Math.Cos(azimuth) * throwPx, -Math.Sin(azimuth) * throwPx);
         using Mat contact = Moved(cover, box, wide, 0, 0);
-        Cv2.GaussianBlur(cast, cast, default, Math.Max(0.8, spec.HeightMm * mm * (0.2 + (0.8 * (1 - lighting.Hardness)))));
+        Cv2.GaussianBlur(cast, cast, default, Math.Max(0.8, heightMm * mm * (0.2 + (0.8 * (1 - lighting.Hardness)))));
         Cv2.GaussianBlur(contact, contact, default, Math.Max(0.8, 1.4 * mm));
         float hard = (float)(0.25 + (0.55 * lighting.Hardness));
         for (int y = 0; y < wide.Height; y++)
