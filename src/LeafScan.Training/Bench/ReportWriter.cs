@@ -27,7 +27,7 @@ public static class ReportWriter
     public static string Tables(BenchDocument run)
     {
         StringBuilder text = new();
-        Line(text, $"Measured with tool {run.Tool}, options {run.Options}, {run.Photos.Count} photos. In brackets: 95 % interval by drawing photos again.\n");
+        Line(text, $"Measured with tool {run.Tool}, options {run.Options}, {(run.Networks.Count == 0 ? "no networks" : "networks " + string.Join(" and ", run.Networks))}, {run.Photos.Count} photos. In brackets: 95 % interval by drawing photos again.\n");
         foreach (FigureGroup group in run.Groups.Where(g => !IsPart(g)))
         {
             Group(text, group);
