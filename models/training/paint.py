@@ -689,7 +689,9 @@ def render_scene(folder, name, longest=1600):
     truth = cv2.imread(str(folder / f"{name}.truth.png"), 0)
     about = json.loads((folder / f"{name}.truth.json").read_text())
     whole = (truth > 0).astype(np.uint8)
-    label = np.select([truth == 5, truth == 6], [BACKGROUND, UNASSESSED], truth).astype(np.uint8)
+    label = truth.copy()
+    label[truth == 5] = BACKGROUND
+    label[truth == 6] = UNASSESSED
     specks = about.get("specks", [])
     x, y, w, h = cv2.boundingRect(whole)
     pad = int(0.12 * max(w, h)) + 4

@@ -10,8 +10,8 @@ namespace LeafScan.Leaves;
 /// </summary>
 internal static class DamageInterval
 {
-    // No photo of a leaf is surer than this: the same leaf shot twice differs by about as much.
-    private const double Least = 0.003;
+    // No reading is surer than this; half of the leaves of known truth are off by about as much.
+    private const double Least = 0.01;
 
     /// <summary>Lower and upper end, 0..1.</summary>
     /// <param name="shares">Measured shares.</param>

@@ -5,7 +5,7 @@ public static class LearnedModels
 {
     /// <summary>Version of the networks, stored with each reading; null when none is there and colour alone decides.</summary>
     public static string? VersionInUse =>
-        File.Exists(Path.Combine(Folder, "leaf-tissue.onnx")) || File.Exists(Path.Combine(Folder, "leaf-outline.onnx")) ? ModelFiles.Version : null;
+        File.Exists(Path.Combine(Folder, "leaf-tissue.onnx")) ? ModelFiles.Version : null;
 
     /// <summary>Folder in which the networks are looked for.</summary>
     public static string Folder => ModelFiles.Folder;

@@ -10,7 +10,6 @@ internal static class ModelFiles
     public const string Version = "leaf-1";
 
     private static readonly Lazy<Network?> TissueNetwork = new(() => Load("leaf-tissue.onnx"));
-    private static readonly Lazy<Network?> OutlineNetwork = new(() => Load("leaf-outline.onnx"));
 
     /// <summary>Folder with the model files, beside the program.</summary>
     public static string Folder { get; } = Path.Combine(AppContext.BaseDirectory, "models");
@@ -20,9 +19,6 @@ internal static class ModelFiles
 
     /// <summary>The tissue network, or null when its file is missing.</summary>
     public static Network? Tissue => TissueNetwork.Value;
-
-    /// <summary>The outline network, or null when its file is missing.</summary>
-    public static Network? Outline => OutlineNetwork.Value;
 
     private static Network? Load(string name)
     {

@@ -1,0 +1,60 @@
+using LeafScan.Leaves.Baseline;
+using LeafScan.Leaves.Outline;
+using LeafScan.Leaves.Tissue;
+using OpenCvSharp;
+
+namespace LeafScan.Leaves.Learned;
+
+/// <summary>
+/// Judges one outlined leaf with the tissue network, at the scale at which it was trained: near full size, with some room
+/// about the leaf so that the network sees what it lies on.
+/// </summary>
+internal static class LearnedLeaf
+{
+    /// <summary>Judges a leaf; takes ownership of its outline.</summary>
+    /// <param name="bgr">The photo, 8-bit B, G, R, full size.</param>
+    /// <param name="found">The leaf's outline.</param>
+    /// <param name="network">The tissue network.</param>
+    /// <param name="options">Thresholds.</param>
+    public static JudgedLeaf Judge(Mat bgr, FoundLeaf found, Network network, TissueOptions options)
+    {
+        int length = Math.Max(found.Box.Width, found.Box.Height);
+        int room = (int)(0.08 * length) + 4;
+        Rect box = Rect.Intersect(
+            new Rect(found.Box.X - room, found.Box.Y - room, found.Box.Width + (2 * room), found.Box.Height + (2 * room)),
+            new Rect(0, 0, bgr.Cols, bgr.Rows));
+        using Mat mask = new(box.Size, MatType.CV_8UC1, Scalar.All(0));
+        using (Mat inner = new(mask, new Rect(found.Box.X - box.X, found.Box.Y - box.Y, found.Box.Width, found.Box.Height)))
+        {
+            found.Mask.CopyTo(inner);
+        }
+
+        double scale = options.ScaleFor(length);
+        Mat piece = new();
+        Mat there = new();
+        using (Mat view = new(bgr, box))
+        {
+            Scaled(view, piece, scale, scale < 1 ? InterpolationFlags.Area : InterpolationFlags.Cubic);
+        }
+
+        Scaled(mask, there, scale, scale < 1 ? InterpolationFlags.Area : InterpolationFlags.Linear);
+        Cv2.Threshold(there, there, 127, 255, ThresholdTypes.Binary);
+        TissueMap tissue = LearnedTissue.Read(piece, there, network, options);
+        FoundLeaf whole = new(box, mask.Clone(), found.Flags);
+        found.Dispose();
+        return new JudgedLeaf(whole, LeafPatch.Of(box, piece, there), tissue);
+    }
+
+    private static void Scaled(Mat from, Mat to, double scale, InterpolationFlags how)
+    {
+        if (scale == 1)
+        {
+            from.CopyTo(to);
+        }
+        else
+        {
+            Size size = new(Math.Max(8, (int)Math.Round(from.Cols * scale)), Math.Max(8, (int)Math.Round(from.Rows * scale)));
+            Cv2.Resize(from, to, size, 0, 0, how);
+        }
+    }
+}
