@@ -94,14 +94,25 @@ public static class DemoStory
             Background = new BackgroundSpec { Seed = day.Next(), Kind = BackgroundKind.Sheet, Shading = day.Between(0.06, 0.2) },
             Light = new Lighting
             {
-                AzimuthDegrees = day.Between(200, 290), HeightDegrees = day.Between(45, 60), Hardness = day.Between(0.2, 0.4),
-                Shine = day.Between(0.15, 0.45), ShineSlope = day.Between(0.15, 0.4),
+                AzimuthDegrees = day.Between(200, 290),
+                HeightDegrees = day.Between(45, 60),
+                Hardness = day.Between(0.2, 0.4),
+                Shine = day.Between(0.15, 0.45),
+                ShineSlope = day.Between(0.15, 0.4),
             },
             Camera = new CameraSpec
             {
-                Seed = day.Next(), Exposure = day.Between(0.92, 1.05), Red = 1 + (0.02 * day.Normal()), Blue = 1 + (0.02 * day.Normal()),
-                BlurPx = day.Between(0.5, 0.75), Noise = 0.003, Sharpening = day.Between(0.25, 0.5), Contrast = 0.15,
-                TiltX = 3 * day.Normal(), TiltY = 3 * day.Normal(), JpegQuality = 85,
+                Seed = day.Next(),
+                Exposure = day.Between(0.92, 1.05),
+                Red = 1 + (0.02 * day.Normal()),
+                Blue = 1 + (0.02 * day.Normal()),
+                BlurPx = day.Between(0.5, 0.75),
+                Noise = 0.003,
+                Sharpening = day.Between(0.25, 0.5),
+                Contrast = 0.15,
+                TiltX = 3 * day.Normal(),
+                TiltY = 3 * day.Normal(),
+                JpegQuality = 85,
                 Taken = new DateTimeOffset((later ? SecondDay : FirstDay).ToDateTime(new TimeOnly(9, 0)), Summer).AddMinutes(minutes).AddSeconds(day.Next(60)),
             },
             Leaves =

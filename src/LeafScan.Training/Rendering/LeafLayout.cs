@@ -61,8 +61,12 @@ internal static class LeafLayout
             double y = (height / 2.0) + (along * length * Math.Sin(turn)) + (0.56 * own * Math.Sin(a));
             laid.Add(Leaf(host, tone, level, own, pixelsPerMm, random) with
             {
-                CentreX = x, CentreY = y, AngleDegrees = direction + splay, StalkMm = side == 0 ? 1.45 * length / pixelsPerMm : 3,
-                Colour = first.Colour, Damage = Likewise(first.Damage, random),
+                CentreX = x,
+                CentreY = y,
+                AngleDegrees = direction + splay,
+                StalkMm = side == 0 ? 1.45 * length / pixelsPerMm : 3,
+                Colour = first.Colour,
+                Damage = Likewise(first.Damage, random),
             });
         }
 

@@ -90,7 +90,7 @@ internal static class Chewer
         Cv2.BitwiseNot(damage.Missing, eaten);
         Cv2.BitwiseAnd(whole, eaten, left);
         using Mat labels = new();
-                Cv2.ConnectedComponents(left, labels, PixelConnectivity.Connectivity4);
+        Cv2.ConnectedComponents(left, labels, PixelConnectivity.Connectivity4);
         int held = 0;
         for (double along = 0.02; along < 0.5 && held == 0; along += 0.02)
         {
