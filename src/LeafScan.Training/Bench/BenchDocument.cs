@@ -9,11 +9,12 @@ namespace LeafScan.Training.Bench;
 /// <param name="Schema">Name and number of the format.</param>
 /// <param name="Tool">Version of the measuring tool.</param>
 /// <param name="Options">Hash of the measuring options.</param>
+/// <param name="Networks">Files of the networks that measured, each with the beginning of its SHA-256; empty when colour alone did.</param>
 /// <param name="Groups">Figures by group; the first is all photos with full truth.</param>
 /// <param name="SpeckSizes">Recall by size.</param>
 /// <param name="Photos">One row per photo.</param>
 public sealed record BenchDocument(
-    string Schema, string Tool, string Options, IReadOnlyList<FigureGroup> Groups, IReadOnlyList<SizeFigure> SpeckSizes, IReadOnlyList<PhotoRow> Photos)
+    string Schema, string Tool, string Options, IReadOnlyList<string> Networks, IReadOnlyList<FigureGroup> Groups, IReadOnlyList<SizeFigure> SpeckSizes, IReadOnlyList<PhotoRow> Photos)
 {
     /// <summary>Current <see cref="Schema"/>.</summary>
     public const string CurrentSchema = "leafscan.accuracy/1";
@@ -28,7 +29,7 @@ public sealed record BenchDocument(
     };
 
     /// <summary>Makes all figures from rows.</summary>
-    public static BenchDocument Of(IReadOnlyList<PhotoRow> rows, MeasureOptions options, string tool)
+    public static BenchDocument Of(IReadOnlyList<PhotoRow> rows, MeasureOptions options, string tool, IReadOnlyList<string>? networks = null)
     {
         List<FigureGroup> groups = [];
         PhotoRow[] full = [.. rows.Where(r => r.Kind == TruthKind.Full)];
@@ -40,7 +41,7 @@ public sealed record BenchDocument(
         groups.AddRange(rows.GroupBy(r => r.Set).Select(g => Group("set " + g.Key, [.. g])));
         groups.AddRange(full.GroupBy(r => r.Difficulty).Where(g => g.Key is not null).Select(g => Group("difficulty " + g.Key, [.. g])));
         groups.AddRange(full.GroupBy(r => r.Background).Where(g => g.Key is not null).Select(g => Group("background " + g.Key, [.. g])));
-        return new BenchDocument(CurrentSchema, tool, options.Hash(), groups, [.. Sizes(full)], rows);
+        return new BenchDocument(CurrentSchema, tool, options.Hash(), networks ?? [], groups, [.. Sizes(full)], rows);
     }
 
     /// <summary>The document as JSON.</summary>

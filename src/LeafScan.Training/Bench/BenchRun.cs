@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Security.Cryptography;
 using LeafScan.Leaves;
 
 namespace LeafScan.Training.Bench;
@@ -25,6 +26,14 @@ public static class BenchRun
             }
         }
 
-        return BenchDocument.Of(rows, options, ToolVersion.Current);
+        return BenchDocument.Of(rows, options, ToolVersion.Current, Networks());
+    }
+
+    // The measuring takes its networks from the folder "models" beside the program.
+    private static List<string> Networks()
+    {
+        string folder = Path.Combine(AppContext.BaseDirectory, "models");
+        string[] files = Directory.Exists(folder) ? Directory.GetFiles(folder, "*.onnx") : [];
+        return [.. files.Order(StringComparer.Ordinal).Select(f => Path.GetFileName(f) + " " + Convert.ToHexStringLower(SHA256.HashData(File.ReadAllBytes(f)))[..12])];
     }
 }

@@ -95,7 +95,16 @@ public sealed record Metric(string Name, string Words, Better Better, Func<Photo
     private static double Ratio(double part, double whole) => whole > 0 ? part / whole : double.NaN;
 
     private static double Pairs(IReadOnlyList<PhotoRow> rows, Func<PhotoRow, double> measured, Func<PhotoRow, double> truth, Func<Concordance, double> part)
-        => rows.Count < 2 ? double.NaN : part(Concordance.Of([.. rows.Select(measured)], [.. rows.Select(truth)]));
+    {
+        if (rows.Count < 2)
+        {
+            return double.NaN;
+        }
+
+        // Where the truth does not vary there is nothing to agree with: no figure is better than a zero that reads as bad.
+        Concordance concordance = Concordance.Of([.. rows.Select(measured)], [.. rows.Select(truth)]);
+        return double.IsFinite(concordance.PearsonR) || concordance.Ccc == 1 ? part(concordance) : double.NaN;
+    }
 
     private static (double Lower, double Upper) Limits(IReadOnlyList<PhotoRow> rows, Func<PhotoRow, double> measured, Func<PhotoRow, double> truth)
         => rows.Count < 2 ? (double.NaN, double.NaN) : BlandAltman.Of([.. rows.Select(measured)], [.. rows.Select(truth)]).Limits();

@@ -27,11 +27,13 @@ public static class ReportWriter
     public static string Tables(BenchDocument run)
     {
         StringBuilder text = new();
-        Line(text, $"Measured with tool {run.Tool}, options {run.Options}, {run.Photos.Count} photos. In brackets: 95 % interval by drawing photos again.\n");
-        foreach (FigureGroup group in run.Groups)
+        Line(text, $"Measured with tool {run.Tool}, options {run.Options}, {(run.Networks.Count == 0 ? "no networks" : "networks " + string.Join(" and ", run.Networks))}, {run.Photos.Count} photos. In brackets: 95 % interval by drawing photos again.\n");
+        foreach (FigureGroup group in run.Groups.Where(g => !IsPart(g)))
         {
             Group(text, group);
         }
+
+        Parts(text, run);
 
         Sizes(text, run);
         Humans(text, run);
@@ -79,6 +81,25 @@ public static class ReportWriter
         foreach (string name in names)
         {
             Line(text, $"| {name} | {group[name + "Mae"]!.Photos} | {WithInterval(group[name + "Ccc"])} | {Number(group[name + "R"]?.Value)} | {Number(group[name + "Cb"]?.Value)} | {Number(group[name + "Bias"]?.Value)} | {Number(group[name + "LimitLow"]?.Value)} to {Number(group[name + "LimitHigh"]?.Value)} | {WithInterval(group[name + "Mae"])} |");
+        }
+
+        Line(text, "");
+    }
+
+    private static bool IsPart(FigureGroup group)
+        => group.Name.StartsWith("difficulty ", StringComparison.Ordinal) || group.Name.StartsWith("background ", StringComparison.Ordinal);
+
+    private static void Parts(StringBuilder text, BenchDocument run)
+    {
+        if (!run.Groups.Any(IsPart))
+        {
+            return;
+        }
+
+        Line(text, "### By difficulty and background\n\n| part | photos | outline IoU, median | 10th percentile | speck F1 | stippled: mean absolute error | damage: CCC | damage: mean absolute error |\n| --- | ---: | ---: | ---: | --- | --- | --- | --- |");
+        foreach (FigureGroup group in run.Groups.Where(IsPart))
+        {
+            Line(text, $"| {group.Name} | {group.Photos} | {Number(group["outlineIouMedian"]?.Value)} | {Number(group["outlineIouP10"]?.Value)} | {WithInterval(group["speckF1"])} | {WithInterval(group["stippledMae"])} | {WithInterval(group["damageCcc"])} | {WithInterval(group["damageMae"])} |");
         }
 
         Line(text, "");
