@@ -24,7 +24,6 @@ internal static class PlantTally
         {
             Span<byte> code = Pixels.Bytes(codes, y);
             Span<byte> before = Pixels.Bytes(full, y);
-            Span<int> owner = Pixels.Ints(canvas.Owner, FineCanvas.Finer * y);
             int third = Math.Min(2, 3 * (y - box.Top) / box.Height);
             for (int x = box.Left; x < box.Right; x++)
             {
@@ -38,9 +37,9 @@ internal static class PlantTally
                 counts[code[x]]++;
                 foliage[side, third]++;
                 hurt[side, third] += code[x] is (byte)MaskCode.Yellowed or (byte)MaskCode.Browned ? 1 : 0;
-                int tuft = owner[FineCanvas.Finer * x];
-                fall += tuft > 0 && states[tuft - 1] == TuftState.Fall ? 1 : 0;
-                fresh += tuft > 0 && states[tuft - 1] == TuftState.Fresh ? 1 : 0;
+                TuftState seen = states[Seen(canvas, x, y, code[x]) - 1];
+                fall += seen == TuftState.Fall ? 1 : 0;
+                fresh += seen == TuftState.Fresh ? 1 : 0;
             }
         }
 
@@ -57,6 +56,22 @@ internal static class PlantTally
 
         TrueShares shares = new(0, counts[(int)MaskCode.Yellowed] / all, counts[(int)MaskCode.Browned] / all, 0);
         return new PlantTruth(area, shares, 1 - Share(area, Total(whole)), fall / all, fresh / all, sectors, Worse(hurt, foliage, whole));
+    }
+
+    // The tuft that gave a photo pixel its code: the first of the fine pixels below it that has that code.
+    private static int Seen(FineCanvas canvas, int x, int y, byte code)
+    {
+        for (int down = 0; down < FineCanvas.Finer; down++)
+        {
+            Span<byte> codes = Pixels.Bytes(canvas.Codes, (FineCanvas.Finer * y) + down).Slice(FineCanvas.Finer * x, FineCanvas.Finer);
+            int right = codes.IndexOf(code);
+            if (right >= 0)
+            {
+                return Pixels.Ints(canvas.Owner, (FineCanvas.Finer * y) + down)[(FineCanvas.Finer * x) + right];
+            }
+        }
+
+        throw new InvalidOperationException($"No fine pixel below {x}, {y} has the code {code}.");
     }
 
     private static string Worse(int[,] hurt, int[,] foliage, int[,] whole)
