@@ -11,6 +11,7 @@ public static class TrainingCommand
         RootCommand root = new("Renders leaves with known truth and measures how accurate the measuring is.");
         Command render = RenderCommand.Build();
         render.Subcommands.Add(RenderTwigsCommand.Build());
+        render.Subcommands.Add(RenderPlantsCommand.Build());
         render.Subcommands.Add(RenderTapsCommand.Build());
         root.Subcommands.Add(render);
         root.Subcommands.Add(BenchCommand.Build());

@@ -3,7 +3,7 @@ namespace LeafScan.Training.Demo;
 /// <summary>One leaf of the demo on both walks.</summary>
 /// <param name="Seed">Seed of its shape and damage.</param>
 /// <param name="Specks">Specks on the first walk; -1 when the leaf is not there yet.</param>
-/// <param name="SpecksLater">Specks on the second walk.</param>
+/// <param name="SpecksLater">Specks on the second walk; -1 when another leaf was photographed instead.</param>
 /// <param name="YellowLater">Yellow share on the second walk.</param>
 /// <param name="Bitten">Bitten share on the first walk.</param>
 /// <param name="Holes">Holes on the first walk.</param>

@@ -25,7 +25,7 @@ public static class DemoStory
         new DemoPlace("Larkmere Nursery", "an invented place; nothing here exists"),
         [new DemoWalk(FirstWalk, FirstDay), new DemoWalk(SecondWalk, SecondDay)],
         [
-            new DemoPlant("B03", "Burning bush by the boiler house", "Euonymus alatus", "Stippled in July, rinsed hard twice; the old leaves keep their marks, the new leaf is clean."),
+            new DemoPlant("B03", "Burning bush by the boiler house", "Euonymus alatus", "Stippled in July, rinsed hard twice; the old leaves keep their marks, the new leaves are clean."),
             new DemoPlant("B07", "Burning bush on the gravel path", "Euonymus alatus", "Lightly stippled in July, left alone; much worse in August."),
             new DemoPlant("K12", "Bigleaf hydrangea by the shade tunnel", "Hydrangea macrophylla", "No mites at all; something chews it."),
         ],
@@ -42,18 +42,22 @@ public static class DemoStory
         {
             DemoLeaf[] rinsed =
             [
-                new(301, Specks: 620, SpecksLater: 630), new(302, Specks: 900, SpecksLater: 905), new(303, Specks: 380, SpecksLater: 385),
-                new(304, Specks: -1, SpecksLater: 0, Length: 0.8),
+                new(301, Specks: 400, SpecksLater: 402), new(302, Specks: 460, SpecksLater: 463), new(303, Specks: 430, SpecksLater: 430),
+                new(305, Specks: 440, SpecksLater: 443), new(306, Specks: 350, SpecksLater: -1), new(307, Specks: 340, SpecksLater: -1),
+                new(304, Specks: -1, SpecksLater: 0, Length: 0.8), new(308, Specks: -1, SpecksLater: 0, Length: 0.84),
             ];
             DemoLeaf[] worse =
             [
-                new(701, Specks: 160, SpecksLater: 1500, YellowLater: 0.08), new(702, Specks: 60, SpecksLater: 800), new(703, Specks: 240, SpecksLater: 2300, YellowLater: 0.16),
-                new(704, Specks: -1, SpecksLater: 320, Length: 0.82),
+                new(701, Specks: 160, SpecksLater: 1500, YellowLater: 0.08), new(702, Specks: 60, SpecksLater: 900),
+                new(703, Specks: 240, SpecksLater: 2300, YellowLater: 0.16), new(705, Specks: 110, SpecksLater: 1250, YellowLater: 0.05),
+                new(706, Specks: 190, SpecksLater: 1700, YellowLater: 0.1), new(707, Specks: 90, SpecksLater: -1),
+                new(704, Specks: -1, SpecksLater: 520, Length: 0.82),
             ];
             DemoLeaf[] chewed =
             [
                 new(1201, Bitten: 0.05, Holes: 2, BittenLater: 0.07, HolesLater: 3), new(1202, Bitten: 0.015, BittenLater: 0.11, HolesLater: 2),
-                new(1203, Holes: 5, HolesLater: 5),
+                new(1203, Holes: 5, HolesLater: 5), new(1204, Bitten: 0.03, Holes: 1, BittenLater: 0.03, HolesLater: 4),
+                new(1205), new(1206, Holes: 2, BittenLater: 0.06, HolesLater: 3),
             ];
             foreach (DemoPhoto photo in Plant("B03", Hosts.BurningBush, rinsed, later).Concat(Plant("B07", Hosts.BurningBush, worse, later)).Concat(Plant("K12", Hosts.BroadToothed, chewed, later)))
             {
@@ -83,7 +87,7 @@ public static class DemoStory
         double mm = own.Between(host.LengthMm.Low + (0.5 * (host.LengthMm.High - host.LengthMm.Low)), host.LengthMm.High) * leaf.Length;
         Photos.Colour.LabColour tone = host.Colours[0].Move(2 * own.Normal(), own.Normal(), 2 * own.Normal());
         double length = (host == Hosts.BurningBush ? 1150 : 1020) * leaf.Length * day.Between(0.94, 1.03);
-        int minutes = (code[0] * 7 % 40) + (place * 2) + (code == "B07" ? 12 : 0);
+        int minutes = (code[0] * 7 % 40) + (place * 2) + (code == "B07" ? 20 : 0);
         return new SceneSpec
         {
             Name = string.Create(System.Globalization.CultureInfo.InvariantCulture, $"leaf-{place + 1}"),

@@ -14,4 +14,9 @@ public static class KeptAside
 
     /// <summary>Whether a scene of this seed must not be used for tuning or training.</summary>
     public static bool Holds(int seed) => seed is >= First and <= Last;
+
+    /// <summary>Whether any seed of a run is kept aside.</summary>
+    /// <param name="first">First seed of the run.</param>
+    /// <param name="count">How many seeds follow one another, 1 or more.</param>
+    public static bool Touches(long first, long count) => first <= Last && first + count - 1 >= First;
 }
