@@ -3,9 +3,10 @@ using OpenCvSharp;
 namespace LeafScan.Leaves.Chewing;
 
 /// <summary>
-/// Dents of the margin that are bites. Candidates are what a morphological closing adds to the leaf; a bite has a corner
-/// at both ends, is deep for its mouth, and does not repeat along the margin as teeth and lobes do. Its missing piece is
-/// closed by a Hermite curve that leaves and meets the margin in the directions it had before the dent.
+/// Dents of the margin that are bites. Candidates lie under the outline that a disc rolled round the leaf draws, once with
+/// a wide disc (long eaten stretches) and once with a smaller one (single bites). On a smooth margin a bite has a corner at
+/// both ends and is deep for its mouth; on a toothed margin it is far more than the notches around it. Its missing piece
+/// is closed by a Hermite curve that leaves and meets the margin in the directions it had before the dent.
 /// </summary>
 internal sealed class MarginBites
 {
@@ -33,58 +34,50 @@ internal sealed class MarginBites
         }
 
         MarginLine line = MarginLine.Of(margin);
-        List<Dent> dents = Dents(mask, line, Math.Sqrt(area), options.SmallestShare * area);
-        List<Dent> bites = dents
-            .Where(d => d.DepthToMouth >= options.DepthToMouth && d.CornerDegrees >= options.CornerDegrees)
-            .ToList();
-        bites = WithoutTeeth(bites, options.TeethFrom);
-        return new MarginBites(bites.Select(b => Rebuild(line, b)).ToList(), line.HasStraightCut(Math.Sqrt(area)));
-    }
-
-    private static List<Dent> Dents(Mat mask, MarginLine line, double leafSidePx, double smallestPx)
-    {
-        int reach = Math.Max(5, (int)(leafSidePx * 0.16));
-        using Mat kernel = Cv2.GetStructuringElement(MorphShapes.Ellipse, new Size((2 * reach) + 1, (2 * reach) + 1));
-        using Mat wide = new();
-        Cv2.CopyMakeBorder(mask, wide, reach, reach, reach, reach, BorderTypes.Constant, Scalar.All(0));
-        Cv2.MorphologyEx(wide, wide, MorphTypes.Close, kernel);
-        using Mat closed = new(wide, new Rect(reach, reach, mask.Cols, mask.Rows));
-        using Mat added = new();
-        Cv2.Subtract(closed, mask, added);
-        using Mat labels = new();
-        using Mat stats = new();
-        using Mat centres = new();
-        int count = Cv2.ConnectedComponentsWithStats(added, labels, stats, centres, PixelConnectivity.Connectivity8);
-        List<Dent> dents = [];
-        for (int label = 1; label < count; label++)
+        double side = Math.Sqrt(area);
+        double smallest = options.SmallestShare * area * 0.5;
+        List<Dent> close = DentFinder.Find(line, Envelope.Depths(mask, margin, 0.16 * side), smallest);
+        List<Dent> wide = DentFinder.Find(line, Envelope.Depths(mask, margin, 0.5 * side), smallest);
+        Teeth? teeth = Teeth.Of(close, options.TeethFrom);
+        MirrorOpinion mirror = new(mask);
+        List<Dent> bites = [];
+        foreach (Dent dent in wide.Concat(close))
         {
-            int areaPx = stats.At<int>(label, (int)ConnectedComponentsTypes.Area);
-            if (areaPx >= smallestPx * 0.5 && line.DentAt(labels, label) is { } dent)
+            bool doubtful = teeth is null && !close.Contains(dent);
+            if (IsBite(dent, teeth, options)
+                && !bites.Any(b => b.Overlaps(dent, line.Length))
+                && !(doubtful && (mirror.HasTwin(line, dent, wide) || line.IsStraightBeside(dent, 0.15 * side))))
             {
-                dents.Add(dent);
+                bites.Add(dent);
             }
         }
 
-        return dents;
+        return new MarginBites(bites.Select(b => Rebuild(line, b, teeth)).ToList(), line.HasStraightCut(side));
     }
 
-    // Teeth and lobes repeat in size; bites do not.
-    private static List<Dent> WithoutTeeth(List<Dent> bites, int teethFrom)
+    private static bool IsBite(Dent dent, Teeth? teeth, ChewOptions options)
     {
-        if (bites.Count < teethFrom)
+        // Notches between teeth and gaps between leaflets are less full than what a mouth cuts out.
+        if (dent.Fullness < 0.55)
         {
-            return bites;
+            return false;
         }
 
-        double[] mouths = bites.Select(b => b.MouthPx).Order().ToArray();
-        double usual = mouths[mouths.Length / 2];
-        return bites.Where(b => b.MouthPx > usual * 2.5).ToList();
+        if (teeth is null)
+        {
+            return dent.DepthToMouth >= options.DepthToMouth && dent.CornerDegrees >= options.CornerDegrees;
+        }
+
+        (double mouth, double depth, double area) = teeth.Near(dent);
+        return dent.AreaPx > 2.5 * area && dent.MouthPx > 1.3 * mouth && dent.DepthPx > 1.2 * depth && dent.DepthToMouth > 0.06;
     }
 
-    private static Point[] Rebuild(MarginLine line, Dent dent)
+    private static Point[] Rebuild(MarginLine line, Dent dent, Teeth? teeth)
     {
-        (Point2d from, Point2d fromDirection) = line.Before(dent.Start);
-        (Point2d to, Point2d toDirection) = line.After(dent.End);
+        // Over teeth a direction is taken across several of them.
+        int over = teeth is null ? 2 * line.Step : (int)(3 * teeth.Near(dent).MouthPx);
+        (Point2d from, Point2d fromDirection) = line.Before(dent.Start, over);
+        (Point2d to, Point2d toDirection) = line.After(dent.End, over);
         double reach = Math.Sqrt(Square(to.X - from.X) + Square(to.Y - from.Y));
         List<Point> polygon = line.Between(dent.Start, dent.End);
         polygon.Reverse();

@@ -1,4 +1,3 @@
-using LeafScan.Leaves.Baseline;
 using OpenCvSharp;
 
 namespace LeafScan.Leaves.Chewing;
@@ -41,58 +40,39 @@ internal sealed class MarginLine
         return new MarginLine(contour, smooth);
     }
 
-    /// <summary>The dent that borders the region <paramref name="label"/> of a label picture, or null when it is none.</summary>
-    public Dent? DentAt(Mat labels, int label)
+    /// <summary>Points of the line.</summary>
+    public int Length => _raw.Length;
+
+    /// <summary>Points over which a direction is taken.</summary>
+    public int Step => _step;
+
+    /// <summary>Mouth, greatest depth and area between the line from one place to another and its chord, pixels.</summary>
+    public (double MouthPx, double DepthPx, double AreaPx) UnderChord(int start, int end)
     {
-        bool[] touches = new bool[_raw.Length];
-        int touching = 0;
-        for (int i = 0; i < _raw.Length; i++)
-        {
-            if (Touches(labels, _raw[i], label))
-            {
-                touches[i] = true;
-                touching++;
-            }
-        }
-
-        if (touching < 6 || touching > _raw.Length / 2)
-        {
-            return null;
-        }
-
-        (int start, int length) = LongestRun(touches, _step);
-        if (length < 6)
-        {
-            return null;
-        }
-
-        start = SharpestCorner(start - _step, start + _step);
-        int end = SharpestCorner(start + length - _step, start + length + _step);
-        if (end - start < 6)
-        {
-            return null;
-        }
-
         Point2d a = At(start);
         Point2d b = At(end);
         double mouth = Math.Max(1, Distance(a, b));
         double depth = 0;
+        double twice = 0;
+        Point2d last = b;
         for (int i = start; i <= end; i++)
         {
             Point2d p = At(i);
             depth = Math.Max(depth, Math.Abs(((b.X - a.X) * (a.Y - p.Y)) - ((a.X - p.X) * (b.Y - a.Y))) / mouth);
+            twice += (last.X * p.Y) - (last.Y * p.X);
+            last = p;
         }
 
-        return new Dent(start, end, mouth, depth / mouth, Math.Min(Turn(start), Turn(end)));
+        return (mouth, depth, Math.Abs(twice) / 2);
     }
 
     /// <summary>Place and unit direction of the margin just before <paramref name="index"/>, going towards it.</summary>
-    public (Point2d Place, Point2d Direction) Before(int index)
-        => (At(index), Unit(At(index - (2 * _step)), At(index - (_step / 3))));
+    public (Point2d Place, Point2d Direction) Before(int index, int reach)
+        => (At(index), Unit(At(index - reach), At(index - (reach / 6))));
 
     /// <summary>Place and unit direction of the margin just after <paramref name="index"/>, going away from it.</summary>
-    public (Point2d Place, Point2d Direction) After(int index)
-        => (At(index), Unit(At(index + (_step / 3)), At(index + (2 * _step))));
+    public (Point2d Place, Point2d Direction) After(int index, int reach)
+        => (At(index), Unit(At(index + (reach / 6)), At(index + reach)));
 
     /// <summary>Pixels of the margin from one index to another, both included.</summary>
     public List<Point> Between(int start, int end)
@@ -117,22 +97,12 @@ internal sealed class MarginLine
 
         for (int i = 0; i < _raw.Length; i += 4)
         {
-            Point2d a = At(i);
-            Point2d b = At(i + length);
-            double chord = Distance(a, b);
-            if (chord < length * 0.7 || Turn(i) < 45 || Turn(i + length) < 20)
+            if (Distance(At(i), At(i + length)) < length * 0.7 || Turn(i) < 45 || Turn(i + length) < 20)
             {
                 continue;
             }
 
-            bool straight = true;
-            for (int k = i; k <= i + length && straight; k += 3)
-            {
-                Point2d p = At(k);
-                straight = Math.Abs(((b.X - a.X) * (a.Y - p.Y)) - ((a.X - p.X) * (b.Y - a.Y))) / chord < 1.2;
-            }
-
-            if (straight)
+            if (IsStraight(i, i + length))
             {
                 return true;
             }
@@ -141,62 +111,33 @@ internal sealed class MarginLine
         return false;
     }
 
-    private static bool Touches(Mat labels, Point p, int label)
+    /// <summary>Whether the margin is straight within a pixel on either side of a dent: cut by scissors or by the picture's edge.</summary>
+    public bool IsStraightBeside(Dent dent, double lengthPx)
     {
-        for (int dy = -1; dy <= 1; dy++)
-        {
-            int y = p.Y + dy;
-            if (y < 0 || y >= labels.Rows)
-            {
-                continue;
-            }
+        int length = (int)lengthPx;
+        return length > 3 * _step
+            && (IsStraight(dent.Start - length, dent.Start - _step) || IsStraight(dent.End + _step, dent.End + length));
+    }
 
-            ReadOnlySpan<int> row = labels.AsRow<int>(y);
-            for (int dx = -1; dx <= 1; dx++)
+    private bool IsStraight(int from, int to)
+    {
+        Point2d a = At(from);
+        Point2d b = At(to);
+        double chord = Math.Max(1, Distance(a, b));
+        for (int k = from; k <= to; k += 3)
+        {
+            Point2d p = At(k);
+            if (Math.Abs(((b.X - a.X) * (a.Y - p.Y)) - ((a.X - p.X) * (b.Y - a.Y))) / chord >= 1.2)
             {
-                int x = p.X + dx;
-                if (x >= 0 && x < row.Length && row[x] == label)
-                {
-                    return true;
-                }
+                return false;
             }
         }
 
-        return false;
+        return true;
     }
 
-    // The longest run of true in a ring, gaps of a few pixels bridged.
-    private static (int Start, int Length) LongestRun(bool[] ring, int bridge)
-    {
-        int bestStart = 0;
-        int bestLength = 0;
-        int start = -1;
-        int last = -1;
-        for (int i = 0; i < ring.Length * 2; i++)
-        {
-            if (!ring[i % ring.Length])
-            {
-                continue;
-            }
-
-            if (start < 0 || i - last > bridge)
-            {
-                start = i;
-            }
-
-            last = i;
-            int length = last - start;
-            if (length > bestLength && length < ring.Length)
-            {
-                bestLength = length;
-                bestStart = start;
-            }
-        }
-
-        return (bestStart % ring.Length, bestLength);
-    }
-
-    private int SharpestCorner(int from, int to)
+    /// <summary>The place with the greatest turn between two places, both included.</summary>
+    public int SharpestCorner(int from, int to)
     {
         int best = (from + to) / 2;
         double sharpest = -1;
@@ -213,7 +154,8 @@ internal sealed class MarginLine
         return best;
     }
 
-    private double Turn(int index)
+    /// <summary>Turn of the margin at a place, degrees, 0 straight on.</summary>
+    public double Turn(int index)
     {
         Point2d before = Unit(At(index - _step), At(index));
         Point2d after = Unit(At(index), At(index + _step));
@@ -221,7 +163,8 @@ internal sealed class MarginLine
         return Math.Acos(cosine) * 180 / Math.PI;
     }
 
-    private Point2d At(int index) => _smooth[Wrap(index, _smooth.Length)];
+    /// <summary>Smoothed place of a point; the index wraps.</summary>
+    public Point2d At(int index) => _smooth[Wrap(index, _smooth.Length)];
 
     private static Point2d Unit(Point2d a, Point2d b)
     {
