@@ -39,10 +39,11 @@ internal static class LearnedLeaf
 
         Scaled(mask, there, scale, scale < 1 ? InterpolationFlags.Area : InterpolationFlags.Linear);
         Cv2.Threshold(there, there, 127, 255, ThresholdTypes.Binary);
-        TissueMap tissue = LearnedTissue.Read(piece, there, network, options);
+        LeafPatch patch = LeafPatch.Of(box, piece, there);
+        TissueMap tissue = LearnedTissue.Read(patch, network, options);
         FoundLeaf whole = new(box, mask.Clone(), found.Flags);
         found.Dispose();
-        return new JudgedLeaf(whole, LeafPatch.Of(box, piece, there), tissue);
+        return new JudgedLeaf(whole, patch, tissue);
     }
 
     private static void Scaled(Mat from, Mat to, double scale, InterpolationFlags how)

@@ -35,12 +35,12 @@ internal static class LearnedTissue
     ];
 
     /// <summary>Reads the tissue of one leaf.</summary>
-    /// <param name="bgr">The leaf with some room about it, 8-bit B, G, R, at the scale of judging.</param>
-    /// <param name="mask">255 on the leaf that is there, same size.</param>
+    /// <param name="patch">The leaf with some room about it, at the scale of judging.</param>
     /// <param name="network">The tissue network.</param>
     /// <param name="options">Thresholds.</param>
-    public static TissueMap Read(Mat bgr, Mat mask, Network network, TissueOptions options)
+    public static TissueMap Read(LeafPatch patch, Network network, TissueOptions options)
     {
+        (Mat bgr, Mat mask) = (patch.Bgr, patch.Mask);
         // In training the network was given a chance of leaf, never a hard edge.
         using Mat prior = new();
         Cv2.GaussianBlur(mask, prior, default, 1.5);
@@ -54,6 +54,11 @@ internal static class LearnedTissue
             specks = SpeckPeaks.Find(outputs[1].Span, outputs[2].Span, planes.Size, mask, options.SpeckCentreScore);
         });
         Drop(specks, codes);
+        if (options.SureStrength <= 1)
+        {
+            SecondLook.Add(patch, codes, specks, options);
+        }
+
         List<string> flags = [];
         if (sums.Speck > 0 && Merged(codes, specks))
         {

@@ -21,6 +21,12 @@ public sealed record TissueOptions
     /// <summary>Smallest score, 0..1, of a peak in the network's centre map that counts as a speck; 0.35 by default.</summary>
     public double SpeckCentreScore { get; init; } = 0.35;
 
+    /// <summary>Contrast over noise from which the colour way overrules a network that sees sound tissue; 9 by default.</summary>
+    public double SureSignalToNoise { get; init; } = 9;
+
+    /// <summary>Strength from which the colour way overrules the network, 0..1; 0.4 by default. Over 1 switches it off.</summary>
+    public double SureStrength { get; init; } = 0.4;
+
     /// <summary>Longest side of the picture in which tissue is judged by colour, in pixels; 400..4000, 2000 by default. Larger leaves are shrunk by area averaging.</summary>
     public int LongSidePx { get; init; } = 2000;
 
