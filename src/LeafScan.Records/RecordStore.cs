@@ -129,13 +129,18 @@ public sealed partial class RecordStore : IDisposable
 
     private static void RefuseForeignFile(SqliteConnection connection, string file, int newestKnown)
     {
-        long owner = connection.ExecuteScalar<long>("PRAGMA application_id");
-        if (owner != ApplicationId && (owner != 0 || connection.ExecuteScalar<long>("SELECT count(*) FROM sqlite_schema") > 0))
+        // One snapshot for all three: another process may be laying out this very file, and a mark read before its commit
+        // beside tables read after it would look like somebody else's file.
+        using SqliteTransaction snapshot = connection.BeginTransaction(deferred: true);
+        long tables = connection.ExecuteScalar<long>("SELECT count(*) FROM sqlite_schema", transaction: snapshot);
+        long owner = connection.ExecuteScalar<long>("PRAGMA application_id", transaction: snapshot);
+        long version = connection.ExecuteScalar<long>("PRAGMA user_version", transaction: snapshot);
+        snapshot.Commit();
+        if (owner != ApplicationId && (owner != 0 || tables > 0))
         {
             throw SqliteTrouble.NotARecord(file);
         }
 
-        long version = connection.ExecuteScalar<long>("PRAGMA user_version");
         if (version > newestKnown)
         {
             throw new RecordException(
