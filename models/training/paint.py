@@ -13,7 +13,7 @@ import cv2
 import numpy as np
 
 BACKGROUND, SOUND, SPECK, YELLOWED, BROWNED, UNASSESSED, IGNORE = 0, 1, 2, 3, 4, 5, 255
-FAINTEST = 0.012  # rise of the cube root of linear light, length over the three channels, below which nobody sees a speck
+FAINTEST = 0.03  # rise of the cube root of linear light, length over the three channels, below which nobody sees a speck
 TO_LINEAR = np.array([c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in np.arange(256) / 255.0], np.float32)
 _FINE = np.arange(4097) / 4096.0
 TO_SRGB = (255 * np.where(_FINE <= 0.0031308, 12.92 * _FINE, 1.055 * _FINE ** (1 / 2.4) - 0.055)).astype(np.float32)
@@ -253,6 +253,8 @@ def paint_specks(rng, leaf, count, diameter, strength, light_spread):
     blue = rng.uniform(0.3, 0.72) if rng.random() < 0.85 else rng.uniform(0.6, 0.85)
     tint = np.float32([1.0, rng.uniform(0.9, 1.02), blue])
     target = np.clip(leaf.brightness(rng.choice([0.0, 0.0, 1.5, 6.0]))[..., None] * gain * tint + rng.uniform(0, 0.03), 0, 1)
+    # What tells the palest speck from a glint: blue rises less than red, for the light still comes from leaf tissue.
+    target[..., 2] = np.minimum(target[..., 2], leaf.light[..., 2] + 0.75 * np.maximum(target[..., 0] - leaf.light[..., 0], 0))
     alpha = np.zeros(leaf.mask.shape, np.float32)
     inside = np.zeros(leaf.mask.shape, bool)
     hard = rng.uniform(0.25, 0.9)
@@ -287,7 +289,7 @@ def paint_specks(rng, leaf, count, diameter, strength, light_spread):
     leaf.label[inside & (leaf.mask > 0)] = SPECK
     fine = cv2.GaussianBlur(before, (0, 0), max(0.5, diameter / 4)) - cv2.GaussianBlur(before, (0, 0), diameter)
     texture = 1.4826 * np.median(np.linalg.norm(fine[leaf.mask > 0][::7], axis=1))
-    least = max(FAINTEST, texture)
+    least = max(FAINTEST, 1.8 * texture)
     rise = np.linalg.norm(np.cbrt(leaf.light) - before, axis=2)
     for x, y, d, k in drawn:
         cx, cy = min(leaf.width - 1, int(round(x))), min(leaf.height - 1, int(round(y)))
@@ -400,9 +402,12 @@ def other_texture(rng, library, leaf):
 def add_lookalikes(rng, leaf):
     if rng.random() < 0.2:
         add_natural_marks(rng, leaf)
-    if rng.random() < 0.5:  # glints
-        white = np.float32([1, 1, 1]) * rng.uniform(0.75, 1.1) * np.float32([1, 1, rng.uniform(0.93, 1.05)])
-        add_dots(rng, leaf, int(np.exp(rng.uniform(np.log(30), np.log(2500)))), rng.uniform(0.8, 2.6), rng.uniform(0.15, 0.6), 1.0, white)
+    if rng.random() < 0.6:  # glints: the lamp's own white, from pin points to soft dots as wide as specks
+        white = np.float32([1, 1, 1]) * rng.uniform(0.6, 1.1) * np.float32([1, 1, rng.uniform(0.93, 1.08)])
+        size = float(np.exp(rng.uniform(np.log(0.8), np.log(7.0))))
+        most = 2500 * min(1.0, (3.0 / size) ** 1.5)
+        weakest = rng.uniform(0.05, 0.6)
+        add_dots(rng, leaf, int(np.exp(rng.uniform(np.log(20), np.log(most)))), size, weakest, rng.uniform(weakest + 0.1, 1.0), white, soft=size * rng.uniform(0.0, 0.35))
     if rng.random() < 0.2:  # hairs
         canvas = np.zeros(leaf.mask.shape, np.float32)
         lean = rng.uniform(0, np.pi)
@@ -716,6 +721,10 @@ def tissue_scene(library, seed):
         picture = enlarge_small(rng, picture)
     else:
         picture = camera(rng, picture)
+    blown = (picture.min(2) > 245) & (label > SOUND) & (label < UNASSESSED)
+    if blown.any():  # damage that the exposure wiped out
+        label[blown] = IGNORE
+        specks = [s for s in specks if not blown[min(max(int(s[1]), 0), label.shape[0] - 1), min(max(int(s[0]), 0), label.shape[1] - 1)]]
     return dict(rgb=picture, label=label, prior=leaf_prior(rng, whole), specks=specks)
 
 

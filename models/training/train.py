@@ -356,7 +356,7 @@ def learn_tissue(torch, options, net, results, rng, device):
     tissues = Painted(results, _blocks["tissue"], options.tissue_scenes, capacity, device, "tissue")
     tissues.absorb(at_least=options.first_scenes)
     say("tissue pieces ready:", tissues.count, "troubles:", len(tissues.troubles), tissues.troubles[:2])
-    net, steps = learn(torch, net, tissues, tissue_loss, options.tissue_seconds, options.tissue_steps, options.batch, 2e-3, rng, device, True, "tissue")
+    net, steps = learn(torch, net, tissues, tissue_loss, options.tissue_seconds, options.tissue_steps, options.batch, options.rate, rng, device, True, "tissue")
     say("troubles while painting:", len(tissues.troubles), tissues.troubles[:3])
     return net, steps, {"tissueScenes": tissues.scenes, "tissuePieces": tissues.count}
 
@@ -376,6 +376,7 @@ def main():
     parser.add_argument("--outline-steps", type=int, default=100000)
     parser.add_argument("--tissue-steps", type=int, default=100000)
     parser.add_argument("--batch", type=int, default=24)
+    parser.add_argument("--rate", type=float, default=2e-3, help="learning rate of the tissue network; half of it when going on from earlier weights")
     parser.add_argument("--workers", type=int, default=max(1, (os.cpu_count() or 2) - 1))
     parser.add_argument("--start", help="weights.npz of an earlier run to go on from")
     parser.add_argument("--fresh-tissue", action="store_true", help="with --start: only the outline network goes on from there")
