@@ -290,7 +290,8 @@ def paint_specks(rng, leaf, count, diameter, strength, light_spread):
     fine = cv2.GaussianBlur(before, (0, 0), max(0.5, diameter / 4)) - cv2.GaussianBlur(before, (0, 0), diameter)
     texture = 1.4826 * np.median(np.linalg.norm(fine[leaf.mask > 0][::7], axis=1))
     least = max(FAINTEST, 1.8 * texture)
-    rise = np.linalg.norm(np.cbrt(leaf.light) - before, axis=2)
+    # Softened as any lens softens it: what is small must be strong to be seen.
+    rise = np.linalg.norm(cv2.GaussianBlur(np.cbrt(leaf.light) - before, (0, 0), 0.9), axis=2)
     for x, y, d, k in drawn:
         cx, cy = min(leaf.width - 1, int(round(x))), min(leaf.height - 1, int(round(y)))
         if rise[cy, cx] >= least:
