@@ -7,7 +7,7 @@ namespace LeafScan.Leaves.Learned;
 internal static class ModelFiles
 {
     /// <summary>Version of the models, stored with each reading.</summary>
-    public const string Version = "leaf-1";
+    public const string Version = "leaf-2";
 
     private static readonly Lazy<Network?> TissueNetwork = new(() => Load("leaf-tissue.onnx"));
 
