@@ -1,5 +1,7 @@
+using System.Text.Json.Serialization;
 using LeafScan.Photos.Colour;
 using LeafScan.Training.Rendering.Damage;
+using LeafScan.Training.Rendering.LookAlikes;
 
 namespace LeafScan.Training.Rendering.Blades;
 
@@ -50,4 +52,8 @@ public sealed record LeafSpec
 
     /// <summary>What is wrong with it.</summary>
     public DamageSpec Damage { get; init; } = new();
+
+    /// <summary>What could be taken for damage; null for nothing.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public LookAlikeSpec? LookAlikes { get; init; }
 }

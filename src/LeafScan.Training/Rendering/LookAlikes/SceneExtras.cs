@@ -1,0 +1,107 @@
+using LeafScan.Training.Rendering.Blades;
+using LeafScan.Training.Rendering.Damage;
+using LeafScan.Training.Rendering.Hands;
+using LeafScan.Training.Rendering.Shade;
+using LeafScan.Training.Rendering.Support;
+
+namespace LeafScan.Training.Rendering.LookAlikes;
+
+/// <summary>
+/// Draws look-alikes, shadows and hands for a scene that was drawn without them. It has its own source of chance, so that
+/// shape, place, damage, light and camera of the scene stay what they were.
+/// </summary>
+internal static class SceneExtras
+{
+    private static readonly Photos.Colour.LabColour[] Skins = [new(72, 11, 17), new(64, 14, 20), new(54, 15, 22), new(42, 13, 19), new(30, 10, 13)];
+
+    public static SceneSpec Add(SceneSpec scene, Difficulty level)
+    {
+        Random random = Chance.FromSeed(scene.Seed ^ 0x5eed_a11e);
+        Random air = random.Split();
+        Random held = random.Split();
+
+        // Leaves of one plant share their cultivar's pattern and their pest.
+        Random kind = random.Split();
+        double silver = kind.Hit(0.3) ? kind.Between(0.35, 1) : 0;
+        SpeckCause cause = kind.Hit(0.1) ? SpeckCause.LaceBug : SpeckCause.Mites;
+        LookAlikeSpec shared = Shared(level, kind);
+        return scene with
+        {
+            Leaves = [.. scene.Leaves.Select(leaf => Dress(leaf, shared, silver, cause, level, random.Split()))],
+            Shadows = Bands(level, air),
+            Hand = Hold(scene, level, held),
+        };
+    }
+
+    private static LookAlikeSpec Shared(Difficulty level, Random random)
+    {
+        double often = level switch { Difficulty.Easy => 0.5, Difficulty.Medium => 1, _ => 1.4 };
+        bool dots = random.Hit(0.1 * often);
+        bool hairs = random.Hit(0.12 * often);
+        bool marbled = random.Hit(0.3 * often);
+        return new LookAlikeSpec
+        {
+            Seed = 0,
+            PaleDots = dots ? (int)random.LogNormal(70, 0.7) : 0,
+            PaleDotMm = random.LogNormal(0.35, 0.5),
+            HairBaseGapMm = hairs ? random.Between(0.8, 1.8) : 0,
+            Marbling = marbled ? random.Between(0.15, 0.7) : 0,
+        };
+    }
+
+    private static LeafSpec Dress(LeafSpec leaf, LookAlikeSpec shared, double silver, SpeckCause cause, Difficulty level, Random random)
+    {
+        int rank = (int)level;
+        bool wet = random.Hit(0.1 * rank);
+        bool mined = random.Hit(0.04 + (0.03 * rank));
+        double mm2 = leaf.LengthPx * leaf.LengthPx * 0.4 / (leaf.PixelsPerMm * leaf.PixelsPerMm);
+        bool lace = cause == SpeckCause.LaceBug && leaf.Damage.Specks > 0;
+        bool soiled = lace || random.Hit(0.03);
+        LookAlikeSpec alike = shared with
+        {
+            Seed = random.Next(),
+            Drops = wet ? (int)Math.Clamp(mm2 * random.Between(0.004, 0.03), 2, 120) : 0,
+            DropMm = random.Between(0.5, 1.6),
+            Mines = mined ? random.Next(1, 3) : 0,
+            MineMm = random.Between(1, 2.2),
+            MineBrown = random.Hit(0.3) ? 0 : random.Between(0.1, 0.8),
+            Droppings = soiled ? random.Next(15, 160) : 0,
+            PaleDots = (int)(shared.PaleDots * mm2 / 1000),
+        };
+        bool none = alike is { Drops: 0, Mines: 0, Droppings: 0, PaleDots: 0, HairBaseGapMm: 0, Marbling: 0 };
+        return leaf with
+        {
+            LookAlikes = none ? null : alike,
+            Damage = leaf.Damage with
+            {
+                SpeckSilver = silver,
+                SpeckCause = lace ? SpeckCause.LaceBug : SpeckCause.Mites,
+                SpeckMm = lace ? leaf.Damage.SpeckMm * 1.35 : leaf.Damage.SpeckMm,
+            },
+        };
+    }
+
+    private static ShadowBandSpec? Bands(Difficulty level, Random random) => random.Hit(0.15 * (int)level)
+        ? new ShadowBandSpec
+        {
+            Seed = random.Next(),
+            Count = random.Next(1, 5),
+            WidthMm = random.LogNormal(9, 0.6),
+            AngleDegrees = random.Between(0, 180),
+            Darkness = level == Difficulty.Hard ? random.Between(0.3, 0.65) : random.Between(0.15, 0.4),
+            SoftMm = random.LogNormal(1.5, 0.6),
+            Ragged = random.NextDouble(),
+        }
+        : null;
+
+    private static HandSpec? Hold(SceneSpec scene, Difficulty level, Random random) => scene.Leaves.Count == 1 && random.Hit(0.14 * (int)level)
+        ? new HandSpec
+        {
+            Seed = random.Next(),
+            Hold = random.Hit(0.55) ? HandHold.Pinch : HandHold.Behind,
+            Skin = random.Pick(Skins).Move(2 * random.Normal(), random.Normal(), random.Normal()),
+            FingerMm = random.Between(13, 19),
+            Over = random.Between(-0.03, 0.1),
+        }
+        : null;
+}

@@ -1,0 +1,49 @@
+using LeafScan.Training.Rendering.Support;
+using OpenCvSharp;
+
+namespace LeafScan.Training.Rendering.Shade;
+
+/// <summary>Darkens a lit scene by bands of shadow.</summary>
+internal static class ShadowBands
+{
+    /// <param name="light">Float B, G, R of the whole photo, leaves and ground; changed.</param>
+    /// <param name="spec">The bands.</param>
+    /// <param name="mm">Pixels per mm.</param>
+    public static void Fall(Mat light, ShadowBandSpec spec, double mm)
+    {
+        Random random = Chance.FromSeed(spec.Seed);
+        double angle = spec.AngleDegrees * Math.PI / 180;
+        double reach = light.Cols + (double)light.Rows;
+        List<(double Middle, double Half, double Slope)> bands = [.. Enumerable.Range(0, spec.Count).Select(_ =>
+            (random.Between(-0.5, 0.5) * reach * 0.7, random.LogNormal(spec.WidthMm, 0.4) * mm / 2, 0.06 * random.Normal()))];
+        double soft = Math.Max(1, spec.SoftMm * mm);
+        using Mat edge = SmoothNoise.Make(light.Size(), Math.Max(6, 1.6 * spec.WidthMm * mm), random, 3, 0.55);
+        double wander = spec.Ragged * spec.WidthMm * mm * 0.7;
+        (double cos, double sin) = (Math.Cos(angle), Math.Sin(angle));
+        int rows = light.Rows;
+        for (int y = 0; y < rows; y++)
+        {
+            Span<float> row = Pixels.Floats(light, y);
+            Span<float> off = Pixels.Floats(edge, y);
+            double py = y - (rows / 2.0);
+            for (int x = 0; x < off.Length; x++)
+            {
+                double px = x - (off.Length / 2.0);
+                double along = (px * cos) + (py * sin);
+                double across = (py * cos) - (px * sin) + (wander * off[x]);
+                double most = 0;
+                foreach ((double middle, double half, double slope) in bands)
+                {
+                    double inside = half - Math.Abs(across - middle - (slope * along));
+                    most = Math.Max(most, Math.Clamp((inside / soft) + 0.5, 0, 1));
+                }
+
+                // The sky fills shadows with a little blue.
+                float taken = (float)(spec.Darkness * most * most * (3 - (2 * most)));
+                row[3 * x] *= 1 - (0.9f * taken);
+                row[(3 * x) + 1] *= 1 - taken;
+                row[(3 * x) + 2] *= 1 - taken;
+            }
+        }
+    }
+}
