@@ -13,9 +13,11 @@ internal static class ShadowBands
     {
         Random random = Chance.FromSeed(spec.Seed);
         double angle = spec.AngleDegrees * Math.PI / 180;
-        double reach = light.Cols + (double)light.Rows;
-        List<(double Middle, double Half, double Slope)> bands = [.. Enumerable.Range(0, spec.Count).Select(_ =>
-            (random.Between(-0.5, 0.5) * reach * 0.7, random.LogNormal(spec.WidthMm, 0.4) * mm / 2, 0.06 * random.Normal()))];
+
+        // One in each strip of what the photo shows, so that none is drawn for nothing.
+        double reach = (light.Cols * Math.Abs(Math.Sin(angle))) + (light.Rows * Math.Abs(Math.Cos(angle)));
+        List<(double Middle, double Half, double Slope)> bands = [.. Enumerable.Range(0, spec.Count).Select(i =>
+            (reach * (((i + random.NextDouble()) / spec.Count) - 0.5), random.LogNormal(spec.WidthMm, 0.4) * mm / 2, 0.06 * random.Normal()))];
         double soft = Math.Max(1, spec.SoftMm * mm);
         using Mat edge = SmoothNoise.Make(light.Size(), Math.Max(6, 1.6 * spec.WidthMm * mm), random, 3, 0.55);
         double wander = spec.Ragged * spec.WidthMm * mm * 0.7;
