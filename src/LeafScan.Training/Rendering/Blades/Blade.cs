@@ -52,7 +52,7 @@ internal sealed class Blade : IDisposable
         using Venation veins = Venation.Grow(shape, host, vein);
         BladeDamage damage = DamagePainter.Paint(shape, veins, whole, spec.Damage);
         using BladeMarks? marks = spec.LookAlikes is { } alike ? BladeMarks.Paint(shape, whole, damage, alike) : null;
-        using BladeRelief relief = BladeRelief.Build(shape, veins, whole, host, spec.Fold, spec.Waves, surface);
+        using BladeRelief relief = BladeRelief.Build(shape, veins, whole, host, spec, surface);
         Mat colour = BladeColour.Paint(shape, veins, damage, host, spec, tissue);
         if (marks is not null)
         {

@@ -41,6 +41,10 @@ public sealed record LeafSpec
     /// <summary>Slow waves of the blade as a slope, 0..0.3.</summary>
     public double Waves { get; init; } = 0.12;
 
+    /// <summary>How far the blade rises between the side veins, 0 not at all (usual) to 1 much.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingDefault)]
+    public double Pillow { get; init; }
+
     /// <summary>How uneven the colour is, 0..1.</summary>
     public double Mottle { get; init; } = 0.4;
 

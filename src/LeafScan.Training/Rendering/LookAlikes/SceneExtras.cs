@@ -25,13 +25,19 @@ internal static class SceneExtras
         double silver = kind.Hit(0.3) ? kind.Between(0.35, 1) : 0;
         SpeckCause cause = kind.Hit(0.1) ? SpeckCause.LaceBug : SpeckCause.Mites;
         LookAlikeSpec shared = Shared(level, kind);
+        double pillow = kind.Between(0.15, 0.8);
         return scene with
         {
-            Leaves = [.. scene.Leaves.Select(leaf => Dress(leaf, shared, silver, cause, level, random.Split()))],
+            Leaves = [.. scene.Leaves.Select(leaf => Dress(leaf, shared, silver, cause, pillow, level, random.Split()))],
             Shadows = Bands(level, air),
+            Background = scene.Background with { BlurPx = scene.Background.BlurPx + Unfocused(scene, air) },
             Hand = Hold(scene, level, held),
         };
     }
+
+    // A leaf held up or still on its plant: the ground behind is out of focus.
+    private static double Unfocused(SceneSpec scene, Random random)
+        => random.Hit(0.4) ? random.Between(1.5, 9) * scene.WidthPx / 1600 : 0;
 
     private static LookAlikeSpec Shared(Difficulty level, Random random)
     {
@@ -49,7 +55,7 @@ internal static class SceneExtras
         };
     }
 
-    private static LeafSpec Dress(LeafSpec leaf, LookAlikeSpec shared, double silver, SpeckCause cause, Difficulty level, Random random)
+    private static LeafSpec Dress(LeafSpec leaf, LookAlikeSpec shared, double silver, SpeckCause cause, double pillow, Difficulty level, Random random)
     {
         int rank = (int)level;
         bool wet = random.Hit(0.1 * rank);
@@ -72,6 +78,7 @@ internal static class SceneExtras
         return leaf with
         {
             LookAlikes = none ? null : alike,
+            Pillow = pillow * random.Between(0.6, 1.2),
             Damage = leaf.Damage with
             {
                 SpeckSilver = silver,

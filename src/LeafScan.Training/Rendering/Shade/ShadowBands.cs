@@ -19,8 +19,8 @@ internal static class ShadowBands
         List<(double Middle, double Half, double Slope)> bands = [.. Enumerable.Range(0, spec.Count).Select(i =>
             (reach * (((i + random.NextDouble()) / spec.Count) - 0.5), random.LogNormal(spec.WidthMm, 0.4) * mm / 2, 0.06 * random.Normal()))];
         double soft = Math.Max(1, spec.SoftMm * mm);
-        using Mat edge = SmoothNoise.Make(light.Size(), Math.Max(6, 1.6 * spec.WidthMm * mm), random, 3, 0.55);
-        double wander = spec.Ragged * spec.WidthMm * mm * 0.7;
+        using Mat edge = SmoothNoise.Make(light.Size(), Math.Max(6, 2.5 * spec.WidthMm * mm), random, 3, 0.4);
+        double wander = spec.Ragged * spec.WidthMm * mm * 0.45;
         (double cos, double sin) = (Math.Cos(angle), Math.Sin(angle));
         int rows = light.Rows;
         for (int y = 0; y < rows; y++)
