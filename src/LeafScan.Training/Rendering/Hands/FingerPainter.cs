@@ -31,7 +31,7 @@ internal static class FingerPainter
         double hard = 0.3 + (0.7 * lighting.Hardness);
         (double lightAlong, double lightAcross) = (-Math.Cos(azimuth - turn), -Math.Sin(azimuth - turn));
         LinearColour tone = skin.Linear();
-        LinearColour blood = skin.Move(-3, 7, 1).Linear();
+        LinearColour blood = skin.Move(-3, 5, 0).Linear();
         LinearColour nail = skin.Move(7, 3, -7).Linear();
         int rows = photo.Height;
         for (int y = 0; y < rows; y++)

@@ -45,7 +45,7 @@ internal static class Mines
             double radius = Math.Max(1.2, widest * (0.2 + (0.8 * part)) * (1 + (0.1 * Math.Sin(gone / (1.7 * mm)))));
             double step = 0.45 * radius;
             curl = (0.97 * curl) + (0.05 * random.Normal());
-            course += curl * step / Math.Max(radius, 0.5 * mm);
+            course += curl * step / (0.9 * mm);
             at = Next(room, at, ref course, step, radius, random);
             Blob piece = new(at, radius * random.Between(0.88, 1.1), soft, 0.25, random);
             bool dead = part < spec.MineBrown;

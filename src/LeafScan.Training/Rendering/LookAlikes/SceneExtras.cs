@@ -12,7 +12,7 @@ namespace LeafScan.Training.Rendering.LookAlikes;
 /// </summary>
 internal static class SceneExtras
 {
-    private static readonly Photos.Colour.LabColour[] Skins = [new(72, 11, 17), new(64, 14, 20), new(54, 15, 22), new(42, 13, 19), new(30, 10, 13)];
+    private static readonly Photos.Colour.LabColour[] Skins = [new(73, 8, 13), new(66, 10, 16), new(56, 11, 18), new(43, 10, 16), new(31, 8, 11)];
 
     public static SceneSpec Add(SceneSpec scene, Difficulty level)
     {
@@ -26,10 +26,14 @@ internal static class SceneExtras
         SpeckCause cause = kind.Hit(0.1) ? SpeckCause.LaceBug : SpeckCause.Mites;
         LookAlikeSpec shared = Shared(level, kind);
         double pillow = kind.Between(0.15, 0.8);
+
+        // Many leaves are bluer than the hosts' plain greens: wax, and the sky they mirror.
+        double bluer = kind.Hit(0.55) ? kind.Between(2, 15) : 0;
         return scene with
         {
-            Leaves = [.. scene.Leaves.Select(leaf => Dress(leaf, shared, silver, cause, pillow, level, random.Split()))],
+            Leaves = [.. scene.Leaves.Select(leaf => Dress(leaf, shared, silver, cause, pillow, bluer, level, random.Split()))],
             Shadows = Bands(level, air),
+            Light = scene.Light with { Through = level != Difficulty.Easy && air.Hit(0.3) ? air.Between(0.1, 0.6) : 0 },
             Background = scene.Background with { BlurPx = scene.Background.BlurPx + Unfocused(scene, air) },
             Hand = Hold(scene, level, held),
         };
@@ -55,7 +59,7 @@ internal static class SceneExtras
         };
     }
 
-    private static LeafSpec Dress(LeafSpec leaf, LookAlikeSpec shared, double silver, SpeckCause cause, double pillow, Difficulty level, Random random)
+    private static LeafSpec Dress(LeafSpec leaf, LookAlikeSpec shared, double silver, SpeckCause cause, double pillow, double bluer, Difficulty level, Random random)
     {
         int rank = (int)level;
         bool wet = random.Hit(0.1 * rank);
@@ -78,6 +82,7 @@ internal static class SceneExtras
         return leaf with
         {
             LookAlikes = none ? null : alike,
+            Colour = bluer > 0 && leaf.Colour.A < -8 ? leaf.Colour.Move(0, 0, -Math.Min(bluer, leaf.Colour.B - 3)) : leaf.Colour,
             Pillow = pillow * random.Between(0.6, 1.2),
             Damage = leaf.Damage with
             {
@@ -96,7 +101,7 @@ internal static class SceneExtras
             WidthMm = random.LogNormal(9, 0.6),
             AngleDegrees = random.Between(0, 180),
             Darkness = level == Difficulty.Hard ? random.Between(0.3, 0.65) : random.Between(0.15, 0.4),
-            SoftMm = random.LogNormal(1.5, 0.6),
+            SoftMm = random.LogNormal(2.5, 0.6),
             Ragged = random.NextDouble(),
         }
         : null;

@@ -19,14 +19,19 @@ internal static class ShadowBands
         List<(double Middle, double Half, double Slope)> bands = [.. Enumerable.Range(0, spec.Count).Select(i =>
             (reach * (((i + random.NextDouble()) / spec.Count) - 0.5), random.LogNormal(spec.WidthMm, 0.4) * mm / 2, 0.06 * random.Normal()))];
         double soft = Math.Max(1, spec.SoftMm * mm);
-        using Mat edge = SmoothNoise.Make(light.Size(), Math.Max(6, 2.5 * spec.WidthMm * mm), random, 3, 0.4);
-        double wander = spec.Ragged * spec.WidthMm * mm * 0.45;
+
+        // Slow for the way a twig bends, quick for leaves along it.
+        using Mat bend = SmoothNoise.Make(light.Size(), reach, random, 2, 0.4);
+        using Mat leafy = SmoothNoise.Make(light.Size(), Math.Max(6, 2.2 * spec.WidthMm * mm), random, 2, 0.5);
+        double wander = spec.Ragged * reach * 0.12;
+        double swell = spec.Ragged * spec.WidthMm * mm * 0.8;
         (double cos, double sin) = (Math.Cos(angle), Math.Sin(angle));
         int rows = light.Rows;
         for (int y = 0; y < rows; y++)
         {
             Span<float> row = Pixels.Floats(light, y);
-            Span<float> off = Pixels.Floats(edge, y);
+            Span<float> off = Pixels.Floats(bend, y);
+            Span<float> thick = Pixels.Floats(leafy, y);
             double py = y - (rows / 2.0);
             for (int x = 0; x < off.Length; x++)
             {
@@ -36,7 +41,7 @@ internal static class ShadowBands
                 double most = 0;
                 foreach ((double middle, double half, double slope) in bands)
                 {
-                    double inside = half - Math.Abs(across - middle - (slope * along));
+                    double inside = half + (swell * thick[x]) - Math.Abs(across - middle - (slope * along));
                     most = Math.Max(most, Math.Clamp((inside / soft) + 0.5, 0, 1));
                 }
 
