@@ -1,3 +1,4 @@
+using LeafScan.Training.Rendering.Backgrounds;
 using LeafScan.Training.Rendering.Blades;
 using LeafScan.Training.Rendering.Damage;
 using LeafScan.Training.Rendering.Hands;
@@ -20,18 +21,10 @@ internal static class SceneExtras
         Random air = random.Split();
         Random held = random.Split();
 
-        // Leaves of one plant share their cultivar's pattern and their pest.
-        Random kind = random.Split();
-        double silver = kind.Hit(0.3) ? kind.Between(0.35, 1) : 0;
-        SpeckCause cause = kind.Hit(0.1) ? SpeckCause.LaceBug : SpeckCause.Mites;
-        LookAlikeSpec shared = Shared(level, kind);
-        double pillow = kind.Between(0.15, 0.8);
-
-        // Many leaves are bluer than the hosts' plain greens: wax, and the sky they mirror.
-        double bluer = kind.Hit(0.55) ? kind.Between(2, 15) : 0;
+        PlantTraits plant = PlantTraits.Draw(level, random.Split());
         return scene with
         {
-            Leaves = [.. scene.Leaves.Select(leaf => Dress(leaf, shared, silver, cause, pillow, bluer, level, random.Split()))],
+            Leaves = [.. scene.Leaves.Select(leaf => Dress(leaf, plant, level, random.Split()))],
             Shadows = Bands(level, air),
             Light = scene.Light with { Through = level != Difficulty.Easy && air.Hit(0.3) ? air.Between(0.1, 0.6) : 0 },
             Background = scene.Background with { BlurPx = scene.Background.BlurPx + Unfocused(scene, air) },
@@ -41,33 +34,17 @@ internal static class SceneExtras
 
     // A leaf held up or still on its plant: the ground behind is out of focus.
     private static double Unfocused(SceneSpec scene, Random random)
-        => random.Hit(0.4) ? random.Between(1.5, 9) * scene.WidthPx / 1600 : 0;
+        => random.Hit(0.4) && scene.Background.Kind != BackgroundKind.Sheet ? random.Between(1.5, 9) * scene.WidthPx / 1600 : 0;
 
-    private static LookAlikeSpec Shared(Difficulty level, Random random)
-    {
-        double often = level switch { Difficulty.Easy => 0.5, Difficulty.Medium => 1, _ => 1.4 };
-        bool dots = random.Hit(0.1 * often);
-        bool hairs = random.Hit(0.12 * often);
-        bool marbled = random.Hit(0.3 * often);
-        return new LookAlikeSpec
-        {
-            Seed = 0,
-            PaleDots = dots ? (int)random.LogNormal(70, 0.7) : 0,
-            PaleDotMm = random.LogNormal(0.35, 0.5),
-            HairBaseGapMm = hairs ? random.Between(0.8, 1.8) : 0,
-            Marbling = marbled ? random.Between(0.15, 0.7) : 0,
-        };
-    }
-
-    private static LeafSpec Dress(LeafSpec leaf, LookAlikeSpec shared, double silver, SpeckCause cause, double pillow, double bluer, Difficulty level, Random random)
+    private static LeafSpec Dress(LeafSpec leaf, PlantTraits plant, Difficulty level, Random random)
     {
         int rank = (int)level;
         bool wet = random.Hit(0.1 * rank);
         bool mined = random.Hit(0.04 + (0.03 * rank));
         double mm2 = leaf.LengthPx * leaf.LengthPx * 0.4 / (leaf.PixelsPerMm * leaf.PixelsPerMm);
-        bool lace = cause == SpeckCause.LaceBug && leaf.Damage.Specks > 0;
+        bool lace = plant.Cause == SpeckCause.LaceBug && leaf.Damage.Specks > 0;
         bool soiled = lace || random.Hit(0.03);
-        LookAlikeSpec alike = shared with
+        LookAlikeSpec alike = plant.Pattern with
         {
             Seed = random.Next(),
             Drops = wet ? (int)Math.Clamp(mm2 * random.Between(0.004, 0.03), 2, 120) : 0,
@@ -76,17 +53,17 @@ internal static class SceneExtras
             MineMm = random.Between(1, 2.2),
             MineBrown = random.Hit(0.3) ? 0 : random.Between(0.1, 0.8),
             Droppings = soiled ? random.Next(15, 160) : 0,
-            PaleDots = (int)(shared.PaleDots * mm2 / 1000),
+            PaleDots = (int)(plant.Pattern.PaleDots * mm2 / 1000),
         };
         bool none = alike is { Drops: 0, Mines: 0, Droppings: 0, PaleDots: 0, HairBaseGapMm: 0, Marbling: 0 };
         return leaf with
         {
             LookAlikes = none ? null : alike,
-            Colour = bluer > 0 && leaf.Colour.A < -8 ? leaf.Colour.Move(0, 0, -Math.Min(bluer, leaf.Colour.B - 3)) : leaf.Colour,
-            Pillow = pillow * random.Between(0.6, 1.2),
+            Colour = plant.Tint(leaf.Colour),
+            Pillow = plant.Pillow * random.Between(0.6, 1.2),
             Damage = leaf.Damage with
             {
-                SpeckSilver = silver,
+                SpeckSilver = plant.Silver,
                 SpeckCause = lace ? SpeckCause.LaceBug : SpeckCause.Mites,
                 SpeckMm = lace ? leaf.Damage.SpeckMm * 1.35 : leaf.Damage.SpeckMm,
             },
