@@ -27,7 +27,7 @@ internal static class BladeColour
             pale = Mix(pale, new Photos.Colour.LabColour(Math.Min(80, spec.Colour.L + 33), -3, 7).Linear(), (float)spec.Damage.SpeckSilver);
         }
 
-        LinearColour yellow = new Photos.Colour.LabColour(Math.Min(74, spec.Colour.L + random.Between(19, 27)), random.Between(-9, 0), spec.Colour.B + random.Between(10, 21)).Linear();
+        LinearColour yellow = new Photos.Colour.LabColour(Math.Min(74, spec.Colour.L + random.Between(19, 27)), random.Between(-9, 0), Math.Max(20, spec.Colour.B) + random.Between(10, 21)).Linear();
         LinearColour brown = new Photos.Colour.LabColour(random.Between(36, 58), random.Between(4, 9), random.Between(16, 25)).Linear();
         LinearColour rim = new Photos.Colour.LabColour(random.Between(18, 27), random.Between(6, 12), random.Between(8, 14)).Linear();
         LinearColour dust = new(0.42f, 0.40f, 0.37f);

@@ -37,12 +37,12 @@ internal sealed record PlantTraits(LookAlikeSpec Pattern, double Silver, SpeckCa
             silver,
             cause,
             random.Between(0.15, 0.8),
-            random.Hit(0.55) ? random.Between(2, 15) : 0,
+            random.Hit(0.55) ? random.Between(2, 13) : 0,
             random.Hit(0.5) ? random.Between(3, 17) : 0);
     }
 
     /// <summary>The plant's own green; red and pale leaves keep their colour.</summary>
     public LabColour Tint(LabColour colour) => colour.A < -8
-        ? colour.Move(Math.Clamp(LightestGreen - colour.L, 0, Lighter), 0, -Math.Clamp(colour.B - 3, 0, Bluer))
+        ? colour.Move(Math.Clamp(LightestGreen - colour.L, 0, Lighter), 0.25 * Bluer, -Math.Clamp(colour.B - 6, 0, Bluer))
         : colour;
 }
