@@ -580,8 +580,11 @@ def speck_settings(rng, leaf, smallest=3.0):
     return count, diameter, rng.uniform(0.2, 0.9), rng.uniform(0.03, 0.12)
 
 
-def tissue_scene(library, seed):
-    """One painted leaf at working scale. Dictionary of rgb, label, prior (uint8 images) and specks (x, y, diameter, strength)."""
+def tissue_scene(library, seed, also=None):
+    """One painted leaf at working scale. Dictionary of rgb, label, prior, whole (uint8 images), specks (x, y, diameter, strength) and leaf.
+
+    `also` may paint further marks of the leaf's own before any damage; it is given the Leaf.
+    """
     rng = np.random.default_rng(seed)
     if library.macro and rng.random() < 0.06:
         return macro_scene(library, rng)
@@ -597,7 +600,7 @@ def tissue_scene(library, seed):
     photo, soft = place(rng, image, mask, long, rng.uniform(0.05, 0.3))
     hard = (soft > 127).astype(np.uint8)
     if hard.sum() < 400:
-        return tissue_scene(library, seed + 7919)
+        return tissue_scene(library, seed + 7919, also)
     light = linear(photo)
     soft = feather(hard, 0.8)
     if rng.random() < 0.75:
@@ -607,6 +610,8 @@ def tissue_scene(library, seed):
         light += (1 - soft)[..., None] * (light * np.float32(rng.uniform(0.5, 1.4, 3)) - light)
     own = light if background is None else background
     leaf = Leaf(light, hard)
+    if also is not None:
+        also(leaf)
     plan = damage_plan(rng)
     coarse = rng.random() < 0.22  # a small photo enlarged: everything soft
     for _ in range(plan["yellow"]):
@@ -645,7 +650,7 @@ def tissue_scene(library, seed):
         picture = enlarge_small(rng, picture)
     else:
         picture = camera(rng, picture)
-    return dict(rgb=picture, label=label, prior=leaf_prior(rng, whole), specks=specks)
+    return dict(rgb=picture, label=label, prior=leaf_prior(rng, whole), specks=specks, whole=whole, leaf=entry["name"])
 
 
 def enlarge_small(rng, light):
