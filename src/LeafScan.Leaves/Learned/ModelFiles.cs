@@ -1,3 +1,5 @@
+using LeafScan.Leaves.Specks.Judge;
+
 namespace LeafScan.Leaves.Learned;
 
 /// <summary>
@@ -11,6 +13,8 @@ internal static class ModelFiles
 
     private static readonly Lazy<Network?> TissueNetwork = new(() => Load("leaf-tissue.onnx"));
 
+    private static readonly Lazy<SpeckJudge?> Judge = new(LoadJudge);
+
     /// <summary>Folder with the model files, beside the program.</summary>
     public static string Folder { get; } = Path.Combine(AppContext.BaseDirectory, "models");
 
@@ -19,6 +23,15 @@ internal static class ModelFiles
 
     /// <summary>The tissue network, or null when its file is missing.</summary>
     public static Network? Tissue => TissueNetwork.Value;
+
+    /// <summary>The speck judge, or null when its file is missing.</summary>
+    public static SpeckJudge? SpeckJudge => Judge.Value;
+
+    private static SpeckJudge? LoadJudge()
+    {
+        string file = Path.Combine(Folder, "speck-judge.zip");
+        return File.Exists(file) ? Specks.Judge.SpeckJudge.Load(file) : null;
+    }
 
     private static Network? Load(string name)
     {
