@@ -580,10 +580,10 @@ def speck_settings(rng, leaf, smallest=3.0):
     return count, diameter, rng.uniform(0.2, 0.9), rng.uniform(0.03, 0.12)
 
 
-def tissue_scene(library, seed, also=None):
+def tissue_scene(library, seed, also=None, sizes=None):
     """One painted leaf at working scale. Dictionary of rgb, label, prior, whole (uint8 images), specks (x, y, diameter, strength) and leaf.
 
-    `also` may paint further marks of the leaf's own before any damage; it is given the Leaf.
+    `also` may paint further marks of the leaf's own before any damage; it is given the Leaf. `sizes` may stand in for speck_settings.
     """
     rng = np.random.default_rng(seed)
     if library.macro and rng.random() < 0.06:
@@ -600,7 +600,7 @@ def tissue_scene(library, seed, also=None):
     photo, soft = place(rng, image, mask, long, rng.uniform(0.05, 0.3))
     hard = (soft > 127).astype(np.uint8)
     if hard.sum() < 400:
-        return tissue_scene(library, seed + 7919, also)
+        return tissue_scene(library, seed + 7919, also, sizes)
     light = linear(photo)
     soft = feather(hard, 0.8)
     if rng.random() < 0.75:
@@ -623,7 +623,7 @@ def tissue_scene(library, seed, also=None):
         add_lookalikes(rng, leaf)
     if plan["specks"]:
         for _ in range(1 if rng.random() < 0.8 else 2):
-            count, diameter, strength, spread = speck_settings(rng, leaf, 4.5 if coarse else 3.0)
+            count, diameter, strength, spread = (sizes or speck_settings)(rng, leaf, 4.5 if coarse else 3.0)
             paint_specks(rng, leaf, count, diameter, strength, spread)
     if not lookalikes_first:
         add_lookalikes(rng, leaf)

@@ -4,8 +4,9 @@
 
 Each scene is NAME.jpg, NAME.truth.png (0 background, 1 sound, 2 speck, 3 yellowed, 4 browned, 5 chewed away,
 6 unassessed) and NAME.truth.json (shares of the whole leaf, specks as x, y, diameter, strength, and the leaf it was
-painted on): the format that `leafscan-training` reads. About a third carries no speck at all; every fourth scene
-gets faint pale marks of its own that are no feeding marks: alike, evenly strewn and weak.
+painted on): the format that `leafscan-training` reads. About a third carries no speck at all. Every fourth scene gets
+faint pale marks of its own that are no feeding marks, alike, evenly strewn and weak; every third gets clouds of white
+glints as large as small specks.
 """
 import argparse
 import json
@@ -51,11 +52,43 @@ def pale_marks(rng, leaf):
     paint.mix(leaf.light, alpha * leaf.mask, target)
 
 
+def glint_clouds(rng, leaf):
+    """White points of light where gloss or hairs gather, as large as small specks: only their colour tells them apart."""
+    count = int(np.exp(rng.uniform(np.log(40), np.log(1500))))
+    white = np.float32([1, 1, 1]) * rng.uniform(0.7, 1.1) * np.float32([1, 1, rng.uniform(0.94, 1.06)])
+    alpha = np.zeros(leaf.mask.shape, np.float32)
+    size, hard = rng.uniform(1.6, 5.5), rng.uniform(0.3, 1.0)
+    for x, y in paint.speck_places(rng, leaf, count):
+        radius = size / 2 * rng.uniform(0.7, 1.3)
+        reach = int(radius * 2.5) + 2
+        x0, x1, y0, y1 = max(0, int(x) - reach), min(leaf.width, int(x) + reach + 1), max(0, int(y) - reach), min(leaf.height, int(y) + reach + 1)
+        far = np.hypot(np.arange(x0, x1) - x, (np.arange(y0, y1) - y)[:, None]) / radius
+        spot = rng.uniform(0.25, 1.0) / (1 + np.exp(np.clip((far - 1) * (4 / hard), -30, 30)))
+        window = (slice(y0, y1), slice(x0, x1))
+        np.maximum(alpha[window], spot.astype(np.float32), out=alpha[window])
+    paint.mix(leaf.light, alpha * leaf.mask, white)
+
+
+def sizes(rng, leaf, smallest):
+    """As paint.speck_settings, with specks that a photo taken to measure would show: 3.5 pixels and more."""
+    diameter = float(np.exp(rng.uniform(np.log(max(3.5, smallest)), np.log(14.0))))
+    cover = float(np.exp(rng.uniform(np.log(0.0008), np.log(0.35))))
+    count = int(np.clip(cover * float(leaf.mask.sum()) / (0.9 * diameter * diameter), 3, 3000))
+    return count, diameter, rng.uniform(0.25, 0.9), rng.uniform(0.03, 0.12)
+
+
 def scene(library, seed):
     """A painted scene with room about the leaf."""
     rng = np.random.default_rng(seed + 1_000_003)
-    marked = rng.random() < 0.25
-    return paint.tissue_scene(library, seed, (lambda leaf: pale_marks(rng, leaf)) if marked else None)
+    marked, glinting = rng.random() < 0.25, rng.random() < 0.35
+
+    def also(leaf):
+        if marked:
+            pale_marks(rng, leaf)
+        if glinting:
+            glint_clouds(rng, leaf)
+
+    return paint.tissue_scene(library, seed, also, sizes)
 
 
 def write(made, group, folder, name, longest):

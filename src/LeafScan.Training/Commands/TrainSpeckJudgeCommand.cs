@@ -17,15 +17,16 @@ internal static class TrainSpeckJudgeCommand
         Option<int> most = new("--most") { Description = "At most so many photos of each folder, evenly spread over their names.", DefaultValueFactory = _ => 160 };
         Option<FileInfo?> keep = new("--candidates") { Description = "Keeps the candidates in this file and takes them from there when it is there. Remove it after any change of photos or network." };
         Option<string[]> without = new("--without") { Description = "Leaves left out altogether, so that other photos of them can be scored.", AllowMultipleArgumentsPerToken = true };
-        Command command = new("train-speck-judge", "Trains the model that tells feeding specks from look-alikes.") { folders, to, seed, most, keep, without };
+        Option<string[]> score = new("--score") { Description = "Folders that are only scored, at several chances: never trained on.", AllowMultipleArgumentsPerToken = true };
+        Command command = new("train-speck-judge", "Trains the model that tells feeding specks from look-alikes.") { folders, to, seed, most, keep, without, score };
         command.SetAction((parsed, cancel) => Task.FromResult(Run(
-            parsed.GetValue(folders)!, parsed.GetValue(to)!.FullName, parsed.GetValue(seed), parsed.GetValue(most), parsed.GetValue(keep)?.FullName, parsed.GetValue(without) ?? [], cancel)));
+            parsed.GetValue(folders)!, parsed.GetValue(to)!.FullName, parsed.GetValue(seed), parsed.GetValue(most), parsed.GetValue(keep)?.FullName, parsed.GetValue(without) ?? [], parsed.GetValue(score) ?? [], cancel)));
         return command;
     }
 
-    private static int Run(string[] folders, string to, int seed, int most, string? keep, string[] without, CancellationToken cancel)
+    private static int Run(string[] folders, string to, int seed, int most, string? keep, string[] without, string[] score, CancellationToken cancel)
     {
-        if (folders.FirstOrDefault(f => !Directory.Exists(f)) is { } missing)
+        if (folders.Concat(score).FirstOrDefault(f => !Directory.Exists(f)) is { } missing)
         {
             Console.Error.WriteLine($"There is no folder \"{missing}\"; nothing was trained. Check the name and try again.");
             return 1;
@@ -37,7 +38,8 @@ internal static class TrainSpeckJudgeCommand
             return 4;
         }
 
-        List<CandidateSample> samples = SampleGatherer.Gather(folders, most, keep, new SampleReader(network, new TissueOptions()), Console.Error.WriteLine, cancel);
+        SampleReader reader = new(network, new TissueOptions());
+        List<CandidateSample> samples = SampleGatherer.Gather(folders, most, keep, reader, Console.Error.WriteLine, cancel);
         samples.RemoveAll(s => without.Contains(s.Group));
         JudgeTrainer trainer = new(new JudgeTrainerOptions { Seed = seed });
         List<CandidateSample> apart = samples.FindAll(trainer.IsApart);
@@ -56,6 +58,12 @@ internal static class TrainSpeckJudgeCommand
         trainer.Save(model, to);
         File.WriteAllText(Path.ChangeExtension(to, ".md"), card.Text);
         Console.Out.WriteLine(card.Tables);
+        if (score.Length > 0)
+        {
+            List<CandidateSample> scored = SampleGatherer.Gather(score, int.MaxValue, keep is null ? null : keep + ".scored", reader, Console.Error.WriteLine, cancel);
+            Console.Out.WriteLine(JudgeCard.AtSeveralChances(scored, trainer.JudgeOf(model)));
+        }
+
         return 0;
     }
 }

@@ -41,6 +41,27 @@ internal sealed record JudgeCard(string Text, string Tables)
         return new JudgeCard(text.ToString(), tables.ToString().TrimEnd());
     }
 
+    /// <summary>Figures of samples that were only scored, at every chance from 0.25 to 0.8 and with all candidates taken.</summary>
+    public static string AtSeveralChances(IReadOnlyList<CandidateSample> scored, SpeckJudge judge)
+    {
+        StringBuilder table = new();
+        table.AppendLine("| speck from a chance of | photos | AUC | precision | recall | F1 | false specks on a leaf without any |");
+        table.AppendLine("| --- | --- | --- | --- | --- | --- | --- |");
+        for (int i = 0; i <= 12; i++)
+        {
+            double chance = i == 0 ? 0 : 0.2 + (0.05 * i);
+            JudgeFigures f = JudgeFigures.Of(judge, scored, chance);
+            if (i == 0)
+            {
+                table.AppendLine(CultureInfo.InvariantCulture, $"| without the judge | {f.Photos} | | {Row(f.Before)} |");
+            }
+
+            table.AppendLine(CultureInfo.InvariantCulture, $"| {chance:F2} | {f.Photos} | {f.Auc:F3} | {Row(f.After)} |");
+        }
+
+        return table.ToString().TrimEnd();
+    }
+
     private static string Row(SpeckScore s)
         => string.Create(CultureInfo.InvariantCulture, $"{s.Precision:F3} | {s.Recall:F3} | {s.F1:F3} | {s.FalseOnClean:F1}");
 }

@@ -30,7 +30,7 @@ internal sealed class CandidateFeatures(LeafPatch patch, ColourResponse response
             c[SpeckFeature.Source] = (c.ByNetwork ? 1 : 0) + (c.ByColour ? 2 : 0);
             c[SpeckFeature.ToMargin] = margin.AsRow<float>(y)[x];
             c[SpeckFeature.ToMarginOfLeaf] = (float)(margin.AsRow<float>(y)[x] / side);
-            DiscAndRing.Read(c, scores, response, patch.Mask, codes);
+            DiscAndRing.Read(c, scores, response, patch, codes);
             Answer(c, x, y);
             Fall(c, x, y);
         }

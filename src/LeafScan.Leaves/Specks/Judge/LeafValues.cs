@@ -39,6 +39,8 @@ internal static class LeafValues
             (SpeckFeature.LeafContrastMedian, At(contrast, 0.5)),
             (SpeckFeature.LeafContrastHigh, At(contrast, 0.9)),
             (SpeckFeature.LeafStrengthMedian, At(Sorted(all, SpeckFeature.StrengthContrast), 0.5)),
+            (SpeckFeature.LeafGreenToRed, At(Sorted(all, SpeckFeature.GreenToRed), 0.5)),
+            (SpeckFeature.LeafBlueToRed, At(Sorted(all, SpeckFeature.BlueToRed), 0.5)),
             (SpeckFeature.LeafSignalMedian, At(signal, 0.5)),
             (SpeckFeature.LeafSignalHigh, At(signal, 0.9)),
             (SpeckFeature.LeafBothShare, all.Count(c => c.ByNetwork && c.ByColour) / (double)all.Count),

@@ -51,6 +51,27 @@ internal enum SpeckFeature
     /// <summary>Contrast in bleach strength.</summary>
     StrengthContrast,
 
+    /// <summary>Contrast in red, linear light.</summary>
+    RedLight,
+
+    /// <summary>Contrast in green over that in red: near 1 for white light laid over the leaf, far less where green is lost.</summary>
+    GreenToRed,
+
+    /// <summary>Contrast in blue over that in red.</summary>
+    BlueToRed,
+
+    /// <summary>L* of the middle.</summary>
+    CentreLightness,
+
+    /// <summary>Chroma of the middle.</summary>
+    CentreChroma,
+
+    /// <summary>Contrast of the middle in green over that in red.</summary>
+    CentreGreenToRed,
+
+    /// <summary>Contrast of the middle in blue over that in red.</summary>
+    CentreBlueToRed,
+
     /// <summary>Bleach strength at the centre.</summary>
     Strength,
 
@@ -137,6 +158,12 @@ internal enum SpeckFeature
 
     /// <summary>Leaf: median contrast in strength.</summary>
     LeafStrengthMedian,
+
+    /// <summary>Leaf: median contrast in green over that in red.</summary>
+    LeafGreenToRed,
+
+    /// <summary>Leaf: median contrast in blue over that in red.</summary>
+    LeafBlueToRed,
 
     /// <summary>Leaf: median signal over noise.</summary>
     LeafSignalMedian,
