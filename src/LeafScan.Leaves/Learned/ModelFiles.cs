@@ -8,10 +8,19 @@ namespace LeafScan.Leaves.Learned;
 /// </summary>
 internal static class ModelFiles
 {
-    /// <summary>Version of the models, stored with each reading.</summary>
+    /// <summary>Version of the networks, stored with each reading.</summary>
     public const string Version = "leaf-1";
 
-    private static readonly Lazy<Network?> TissueNetwork = new(() => Load("leaf-tissue.onnx"));
+    /// <summary>Version of the speck judge, stored with each reading.</summary>
+    public const string JudgeVersion = "specks-1";
+
+    /// <summary>File of the tissue network.</summary>
+    public const string TissueName = "leaf-tissue.onnx";
+
+    /// <summary>File of the speck judge.</summary>
+    public const string JudgeName = "speck-judge.zip";
+
+    private static readonly Lazy<Network?> TissueNetwork = new(() => Load(TissueName));
 
     private static readonly Lazy<SpeckJudge?> Judge = new(LoadJudge);
 
@@ -29,7 +38,7 @@ internal static class ModelFiles
 
     private static SpeckJudge? LoadJudge()
     {
-        string file = Path.Combine(Folder, "speck-judge.zip");
+        string file = Path.Combine(Folder, JudgeName);
         return File.Exists(file) ? Specks.Judge.SpeckJudge.Load(file) : null;
     }
 

@@ -29,7 +29,7 @@ internal sealed record JudgeFigures(int Photos, int Candidates, int Truth, doubl
     }
 
     // Rank sum of Mann and Whitney (1947), ties sharing their mean rank.
-    private static double AucOf(IEnumerable<bool> labels, IEnumerable<float> chances)
+    internal static double AucOf(IEnumerable<bool> labels, IEnumerable<float> chances)
     {
         (bool Label, float Chance)[] all = [.. labels.Zip(chances).OrderBy(p => p.Second)];
         double sum = 0, good = 0;
