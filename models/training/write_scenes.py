@@ -4,9 +4,8 @@
 
 Each scene is NAME.jpg, NAME.truth.png (0 background, 1 sound, 2 speck, 3 yellowed, 4 browned, 5 chewed away,
 6 unassessed) and NAME.truth.json (shares of the whole leaf, specks as x, y, diameter, strength, and the leaf it was
-painted on): the format that `leafscan-training` reads. About a third carries no speck at all. Every fourth scene gets
-faint pale marks of its own that are no feeding marks, alike, evenly strewn and weak; every third gets clouds of white
-glints as large as small specks.
+painted on): the format that `leafscan-training` reads. About a third carries no speck at all; every third gets clouds
+of white glints as large as small specks.
 """
 import argparse
 import json
@@ -28,28 +27,6 @@ class Painted(paint.Library):
         super().__init__(folder)
         self.macro = []
         self.groups = {e["name"]: e["group"] for e in self.entries}
-
-
-def pale_marks(rng, leaf):
-    """Marks that belong to the leaf (oil glands, hair bases, pale pores): all alike, weak, evenly spread."""
-    size = np.exp(rng.uniform(np.log(2.2), np.log(7.0)))
-    gap = size * rng.uniform(1.8, 5.0)
-    target = np.clip(leaf.brightness(1.5)[..., None] * rng.uniform(1.1, 1.7) * np.float32([1.0, rng.uniform(0.92, 1.05), rng.uniform(0.4, 0.9)]), 0, 1)
-    alpha = np.zeros(leaf.mask.shape, np.float32)
-    strength = rng.uniform(0.08, 0.22)
-    for cy in np.arange(gap / 2, leaf.height, gap):
-        for cx in np.arange(gap / 2, leaf.width, gap):
-            if rng.random() < 0.25:
-                continue
-            x, y = cx + rng.normal(0, gap * 0.22), cy + rng.normal(0, gap * 0.22)
-            reach = int(size * 1.3) + 2
-            x0, x1, y0, y1 = max(0, int(x) - reach), min(leaf.width, int(x) + reach + 1), max(0, int(y) - reach), min(leaf.height, int(y) + reach + 1)
-            if x1 <= x0 or y1 <= y0:
-                continue
-            far = np.hypot(np.arange(x0, x1) - x, (np.arange(y0, y1) - y)[:, None]) / (size / 2)
-            window = (slice(y0, y1), slice(x0, x1))
-            np.maximum(alpha[window], (strength * rng.uniform(0.7, 1.2) / (1 + np.exp(np.clip((far - 1) * 5, -30, 30)))).astype(np.float32), out=alpha[window])
-    paint.mix(leaf.light, alpha * leaf.mask, target)
 
 
 def glint_clouds(rng, leaf):
@@ -80,20 +57,14 @@ def sizes(rng, leaf, smallest):
 def scene(library, seed):
     """A painted scene with room about the leaf."""
     rng = np.random.default_rng(seed + 1_000_003)
-    marked, glinting = rng.random() < 0.25, rng.random() < 0.35
-
-    def also(leaf):
-        if marked:
-            pale_marks(rng, leaf)
-        if glinting:
-            glint_clouds(rng, leaf)
-
-    return paint.tissue_scene(library, seed, also, sizes)
+    glinting = rng.random() < 0.35
+    return paint.tissue_scene(library, seed, (lambda leaf: glint_clouds(rng, leaf)) if glinting else None, sizes)
 
 
 def write(made, group, folder, name, longest):
     rgb, label, whole = made["rgb"], made["label"], made["whole"]
-    label = np.where(label == paint.UNASSESSED, UNASSESSED_CODE, label).astype(np.uint8)
+    # What nobody can say, glare or a speck too faint to see, is left open.
+    label = np.where((label == paint.UNASSESSED) | (label == paint.IGNORE), UNASSESSED_CODE, label).astype(np.uint8)
     label[(whole > 0) & (label == paint.BACKGROUND)] = CHEWED_CODE
     specks = made["specks"]
     scale = min(1.0, longest / max(label.shape))
