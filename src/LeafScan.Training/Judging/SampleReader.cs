@@ -57,6 +57,11 @@ internal sealed class SampleReader(Network network, TissueOptions options)
             labels[partner] = true;
         }
 
+        // What nobody can say (glare, a speck too faint to see) teaches nothing.
+        bool[] open = [.. marks.Select((m, i) => !labels[i] && CodeAt(codes, m) == (byte)MaskCode.Unassessed)];
+        marks = [.. marks.Where((_, i) => !open[i])];
+        candidates = [.. candidates.Where((_, i) => !open[i])];
+        labels = [.. labels.Where((_, i) => !open[i])];
         return new CandidateSample(
             one.Key, one.Set.Split('/')[0], GroupOf(one), truth.Specks, marks, candidates.ConvertAll(c => c.Features), labels, [.. candidates.Select(CountsWithoutJudge)]);
     }
@@ -86,7 +91,7 @@ internal sealed class SampleReader(Network network, TissueOptions options)
         List<FoundLeaf> leaves = [];
         for (int i = 1; i < count; i++)
         {
-            ReadOnlySpan<int> row = Row(stats, i);
+            ReadOnlySpan<int> row = stats.AsRow<int>(i);
             if (row[(int)ConnectedComponentsTypes.Area] < LeastShare * all)
             {
                 continue;
@@ -102,5 +107,6 @@ internal sealed class SampleReader(Network network, TissueOptions options)
         return leaves;
     }
 
-    private static unsafe ReadOnlySpan<int> Row(Mat mat, int y) => new((void*)mat.Ptr(y), mat.Cols);
+    private static byte CodeAt(Mat codes, SpeckMark mark)
+        => codes.AsRow<byte>(Math.Clamp((int)Math.Round(mark.Y), 0, codes.Rows - 1))[Math.Clamp((int)Math.Round(mark.X), 0, codes.Cols - 1)];
 }
