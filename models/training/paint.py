@@ -656,8 +656,11 @@ def speck_settings(rng, leaf, smallest=3.0):
     return count, diameter, rng.uniform(0.2, 0.9), rng.uniform(0.03, 0.12)
 
 
-def tissue_scene(library, seed):
-    """One painted leaf at working scale. Dictionary of rgb, label, prior (uint8 images) and specks (x, y, diameter, strength)."""
+def tissue_scene(library, seed, also=None, sizes=None):
+    """One painted leaf at working scale. Dictionary of rgb, label, prior, whole (uint8 images), specks (x, y, diameter, strength) and leaf.
+
+    `also` may paint further marks of the leaf's own before any damage; it is given the Leaf. `sizes` may stand in for speck_settings.
+    """
     rng = np.random.default_rng(seed)
     if library.macro and rng.random() < 0.06:
         return macro_scene(library, rng)
@@ -673,7 +676,7 @@ def tissue_scene(library, seed):
     photo, soft = place(rng, image, mask, long, rng.uniform(0.05, 0.3))
     hard = (soft > 127).astype(np.uint8)
     if hard.sum() < 400:
-        return tissue_scene(library, seed + 7919)
+        return tissue_scene(library, seed + 7919, also, sizes)
     light = linear(photo)
     soft = feather(hard, 0.8)
     if rng.random() < 0.75:
@@ -684,6 +687,8 @@ def tissue_scene(library, seed):
     own = light if background is None else background
     leaf = Leaf(light, hard)
     other_texture(rng, library, leaf)
+    if also is not None:
+        also(leaf)
     plan = damage_plan(rng)
     coarse = rng.random() < 0.22  # a small photo enlarged: everything soft
     for _ in range(plan["yellow"]):
@@ -695,7 +700,7 @@ def tissue_scene(library, seed):
         add_lookalikes(rng, leaf)
     if plan["specks"]:
         for _ in range(1 if rng.random() < 0.8 else 2):
-            count, diameter, strength, spread = speck_settings(rng, leaf, 4.5 if coarse else 3.0)
+            count, diameter, strength, spread = (sizes or speck_settings)(rng, leaf, 4.5 if coarse else 3.0)
             paint_specks(rng, leaf, count, diameter, strength, spread)
     if not lookalikes_first:
         add_lookalikes(rng, leaf)
@@ -726,7 +731,7 @@ def tissue_scene(library, seed):
     if blown.any():  # damage that the exposure wiped out
         label[blown] = IGNORE
         specks = [s for s in specks if not blown[min(max(int(s[1]), 0), label.shape[0] - 1), min(max(int(s[0]), 0), label.shape[1] - 1)]]
-    return dict(rgb=picture, label=label, prior=leaf_prior(rng, whole), specks=specks)
+    return dict(rgb=picture, label=label, prior=leaf_prior(rng, whole), specks=specks, whole=whole, leaf=entry["name"])
 
 
 def enlarge_small(rng, light):

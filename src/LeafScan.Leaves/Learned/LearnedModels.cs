@@ -3,9 +3,11 @@ namespace LeafScan.Leaves.Learned;
 /// <summary>What a door must know of the networks that come with the tool.</summary>
 public static class LearnedModels
 {
-    /// <summary>Version of the networks, stored with each reading; null when none is there and colour alone decides.</summary>
+    /// <summary>Version of the networks and of the speck judge, stored with each reading; null when none is there and colour alone decides.</summary>
     public static string? VersionInUse =>
-        File.Exists(Path.Combine(Folder, "leaf-tissue.onnx")) ? ModelFiles.Version : null;
+        !File.Exists(Path.Combine(Folder, ModelFiles.TissueName)) ? null
+        : File.Exists(Path.Combine(Folder, ModelFiles.JudgeName)) ? ModelFiles.Version + "+" + ModelFiles.JudgeVersion
+        : ModelFiles.Version;
 
     /// <summary>Folder in which the networks are looked for.</summary>
     public static string Folder => ModelFiles.Folder;
