@@ -1,5 +1,6 @@
 using LeafScan.Leaves.Baseline;
 using LeafScan.Leaves.Reading;
+using LeafScan.Leaves.Specks;
 using LeafScan.Leaves.Specks.Judge;
 using LeafScan.Leaves.Tissue;
 using LeafScan.Photos;
@@ -57,10 +58,11 @@ internal static class LearnedTissue
             SecondLook.Add(patch, codes, specks, options);
         }
 
+        bool merged = MergedFields.Split(specks, codes, patch.Mask) > 0;
         double covered = Covered(codes);
         (double low, double high) = sums.Interval(judge is null ? sums.Speck : covered);
         List<string> flags = [];
-        if (covered > 0 && Merged(covered, specks))
+        if (covered > 0 && (merged || Merged(covered, specks)))
         {
             flags.Add(Flag.CountIsLowerBound.Name);
         }
