@@ -8,11 +8,20 @@ internal sealed class MarginLine
     private readonly Point[] _raw;
     private readonly Point2d[] _smooth;
     private readonly int _step;
+    private readonly bool _leftIsOut;
 
     private MarginLine(Point[] raw, Point2d[] smooth)
     {
         _raw = raw;
         _smooth = smooth;
+        double twice = 0;
+        for (int i = 0; i < raw.Length; i++)
+        {
+            Point next = raw[(i + 1) % raw.Length];
+            twice += ((double)raw[i].X * next.Y) - ((double)raw[i].Y * next.X);
+        }
+
+        _leftIsOut = twice > 0;
 
         // Directions are taken over about one percent of the margin: longer than pixel steps, shorter than a bite.
         _step = Math.Clamp(raw.Length / 150, 4, 14);
@@ -135,6 +144,9 @@ internal sealed class MarginLine
 
         return true;
     }
+
+    /// <summary>Unit direction that points out of the leaf, for a unit direction in which the margin runs.</summary>
+    public Point2d Outward(Point2d along) => _leftIsOut ? new Point2d(along.Y, -along.X) : new Point2d(-along.Y, along.X);
 
     /// <summary>The place with the greatest turn between two places, both included.</summary>
     public int SharpestCorner(int from, int to)
