@@ -24,13 +24,23 @@ internal static class BiteJudge
         if (teeth is null)
         {
             return dent.Fullness >= LeastFullness
-                && dent.DepthToMouth >= options.DepthToMouth
+                && (dent.DepthToMouth >= options.DepthToMouth || IsWide(dent, leafAreaPx, options))
                 && dent.CornerDegrees >= options.CornerDegrees;
         }
 
         (double mouth, double depth, double area) = teeth.Near(dent);
         bool full = dent.Fullness >= LeastFullness
             || (dent.Fullness >= LeastFullnessOfManyNotches && dent.AreaPx > ManyNotches * area && dent.AreaPx < LargestShare * leafAreaPx);
-        return full && dent.AreaPx > 2.5 * area && dent.MouthPx > 1.3 * mouth && dent.DepthPx > 1.2 * depth && dent.DepthToMouth > 0.06;
+        return full && dent.AreaPx > 3 * area && dent.MouthPx > 1.3 * mouth && dent.DepthPx > 1.2 * depth && dent.DepthToMouth > 0.06;
+    }
+
+    // A long stretch eaten to some depth looks shallow for its mouth, as its ends lie below the bulge that is gone.
+    private static bool IsWide(Dent dent, double leafAreaPx, ChewOptions options)
+    {
+        double side = Math.Sqrt(leafAreaPx);
+        return dent.MouthPx > 0.35 * side
+            && dent.DepthPx > 0.07 * side
+            && dent.DepthToMouth >= options.DepthToMouth / 2
+            && dent.Fullness >= 0.65;
     }
 }

@@ -17,7 +17,7 @@ internal static class EatenStretches
             foreach (Dent dent in dents)
             {
                 if (!grown.Any(b => b.Overlaps(dent, line.Length))
-                    && grown.Any(b => Gap(b, dent, line) <= 2 * line.Step || Gap(dent, b, line) <= 2 * line.Step)
+                    && grown.Any(b => Gap(b, dent, line) <= line.Step || Gap(dent, b, line) <= line.Step)
                     && GoesOn(dent, teeth))
                 {
                     grown.Add(dent);
@@ -32,7 +32,7 @@ internal static class EatenStretches
     private static bool GoesOn(Dent dent, Teeth teeth)
     {
         (double mouth, double depth, double area) = teeth.Near(dent);
-        return dent.AreaPx > 1.5 * area && dent.MouthPx > mouth && dent.DepthPx > 0.9 * depth;
+        return dent.AreaPx > 2 * area && dent.MouthPx > mouth && dent.DepthPx > 1.1 * depth;
     }
 
     private static List<Dent> Joined(List<Dent> bites, MarginLine line)

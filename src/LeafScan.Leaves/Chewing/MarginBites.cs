@@ -46,7 +46,7 @@ internal sealed class MarginBites
             bool doubtful = teeth is null && !close.Contains(dent);
             if (BiteJudge.IsBite(dent, teeth, area, options)
                 && !bites.Any(b => b.Overlaps(dent, line.Length))
-                && !(doubtful && (mirror.HasTwin(line, dent, wide) || line.IsStraightBeside(dent, 0.15 * side))))
+                && !(doubtful && (mirror.HasTwin(line, dent, wide) || line.IsStraightBeside(dent, 0.2 * side))))
             {
                 bites.Add(dent);
             }

@@ -28,7 +28,7 @@ public class EatenMarginTests
             Cv2.Circle(eaten, new Point(360 + (i * 50), 64), 38, Scalar.All(0), -1);
         }
 
-        AssertFound(whole, eaten, 0.7, 1.25);
+        AssertFound(whole, eaten, 0.75, 1.3);
     }
 
     [Fact]
@@ -37,7 +37,7 @@ public class EatenMarginTests
         using Mat whole = Smooth();
         using Mat eaten = whole.Clone();
         Cv2.Ellipse(eaten, new Point(450, 60), new Size(150, 70), 0, 0, 360, Scalar.All(0), -1);
-        AssertFound(whole, eaten, 0.85, 1.15);
+        AssertFound(whole, eaten, 0.9, 1.1);
     }
 
     [Fact]
@@ -50,7 +50,7 @@ public class EatenMarginTests
             Cv2.Circle(eaten, new Point(370 + (i * 40), 80), 36, Scalar.All(0), -1);
         }
 
-        AssertFound(whole, eaten, 0.85, 1.15);
+        AssertFound(whole, eaten, 0.9, 1.1);
     }
 
     [Theory]
@@ -63,20 +63,6 @@ public class EatenMarginTests
         using Mat whole = Toothed(depth);
         using ChewMap map = ChewFinder.Find(whole, new ChewOptions());
         Assert.Equal(0, Cv2.CountNonZero(map.Missing));
-    }
-
-    [Fact]
-    public void Gaps_between_toothed_leaflets_are_spared()
-    {
-        using Mat mask = new(900, 900, MatType.CV_8UC1, Scalar.All(0));
-        foreach (double turn in new[] { -90.0, 20, 160 })
-        {
-            double radians = turn * Math.PI / 180;
-            Cv2.FillPoly(mask, [Outline(new Point2d(450 + (190 * Math.Cos(radians)), 520 + (190 * Math.Sin(radians))), 200, 105, 10, radians)], Scalar.All(255));
-        }
-
-        using ChewMap map = ChewFinder.Find(mask, new ChewOptions());
-        Assert.InRange(Cv2.CountNonZero(map.Missing), 0, 0.003 * Cv2.CountNonZero(mask));
     }
 
     [Fact]
@@ -101,32 +87,28 @@ public class EatenMarginTests
         Assert.InRange(Cv2.CountNonZero(both) / area, low, 1);
     }
 
-    private static Mat Smooth() => Drawn(0);
+    private static Mat Smooth() => Toothed(0);
 
-    private static Mat Toothed(double depth) => Drawn(depth);
-
-    private static Mat Drawn(double tooth)
+    private static Mat Toothed(double tooth)
     {
         Mat mask = new(500, 900, MatType.CV_8UC1, Scalar.All(0));
-        Cv2.FillPoly(mask, [Outline(new Point2d(450, 250), HalfLength, HalfWidth, tooth, 0)], Scalar.All(255));
+        Cv2.FillPoly(mask, [Outline(tooth)], Scalar.All(255));
         return mask;
     }
 
     // An ellipse whose margin rises over ten degrees and falls back at once, as saw teeth do.
-    private static Point[] Outline(Point2d centre, double halfLength, double halfWidth, double tooth, double turn)
+    private static Point[] Outline(double tooth)
     {
-        List<Point> margin = [];
-        for (int i = 0; i < 1440; i++)
+        Point[] margin = new Point[1440];
+        for (int i = 0; i < margin.Length; i++)
         {
             double angle = i * Math.PI / 720;
             double saw = i % 40 / 40.0 * tooth;
-            double x = (halfLength + saw) * Math.Cos(angle);
-            double y = (halfWidth + saw) * Math.Sin(angle);
-            margin.Add(new Point(
-                (int)Math.Round(centre.X + (x * Math.Cos(turn)) - (y * Math.Sin(turn))),
-                (int)Math.Round(centre.Y + (x * Math.Sin(turn)) + (y * Math.Cos(turn)))));
+            margin[i] = new Point(
+                (int)Math.Round(450 + ((HalfLength + saw) * Math.Cos(angle))),
+                (int)Math.Round(250 + ((HalfWidth + saw) * Math.Sin(angle))));
         }
 
-        return margin.ToArray();
+        return margin;
     }
 }
