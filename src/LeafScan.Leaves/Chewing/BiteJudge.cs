@@ -1,46 +1,75 @@
 namespace LeafScan.Leaves.Chewing;
 
 /// <summary>
-/// Tells a bite from the leaf's own dents by its shape. Limits without an option were set on leaves with painted and
-/// rendered bites; they are the project's own, no published source.
+/// Tells a bite from the leaf's own dents by its shape: a bite is full and round, its ends are corners, and the margin
+/// outside it runs on over its mouth. Notches are pointed, gaps between lobes and leaflets fall in from both sides.
 /// </summary>
+/// <remarks>
+/// The evidence is a sum of weighted measures, as a logarithm of odds. The weights were fitted (logistic regression) on dents of
+/// leaves with painted and rendered bites and of sound leaves, half of them; docs/method.md tells which. No published source.
+/// </remarks>
 internal static class BiteJudge
 {
-    // Notches between straight-sided teeth have 0.5, gaps between leaflets less, a half circle 0.79.
-    private const double LeastFullness = 0.55;
+    // Both angles of the margin at the mouth together, degrees; a dent that falls in so far from both sides is a gap.
+    private const double FallingIn = -60;
+    private const double FullestGap = 0.65;
 
-    // A bite whose inside is wider than its mouth is less full, but many times a notch and still a small part of the leaf.
-    private const double LeastFullnessOfManyNotches = 0.5;
-    private const double ManyNotches = 8;
-    private const double LargestShare = 0.04;
+    // A dent between two bulges that lean over it from both sides, degrees each, is the notch of a base or lies between lobes.
+    private const double BulgingOver = 52;
 
-    /// <summary>Whether a dent is a bite.</summary>
+    // From this depth on, as a share of the leaf's side, a dent is more and more likely the leaf's own shape.
+    private const double UsualDepth = 0.12;
+
+    private static readonly Weights Smooth = new(-14.22, 12.45, 1.80, 5.77, -0.98, -1.45, -0.26, 0.41, -0.89, 0, 0);
+    private static readonly Weights Toothed = new(-8.35, 24.32, 1.92, 1.48, -0.25, -6.39, -3.39, 5.93, -6.87, -3.26, 1.07);
+
+    /// <summary>How much speaks for a bite, as a logarithm of odds: 0 is even.</summary>
     /// <param name="dent">The dent.</param>
+    /// <param name="line">The margin.</param>
     /// <param name="teeth">Teeth of the margin, or null when it is smooth.</param>
-    /// <param name="leafAreaPx">Area of the leaf.</param>
-    /// <param name="options">Limits of a bite in a smooth margin.</param>
-    public static bool IsBite(Dent dent, Teeth? teeth, double leafAreaPx, ChewOptions options)
+    /// <param name="leafSidePx">Square root of the leaf's area.</param>
+    public static double Evidence(Dent dent, MarginLine line, Teeth? teeth, double leafSidePx)
     {
-        if (teeth is null)
+        MouthEnds ends = MouthEnds.Of(line, dent, teeth);
+        double first = ends.First * 180 / Math.PI;
+        double last = ends.Last * 180 / Math.PI;
+        if ((first + last < FallingIn && dent.Fullness < FullestGap) || Math.Min(first, last) > BulgingOver)
         {
-            return dent.Fullness >= LeastFullness
-                && (dent.DepthToMouth >= options.DepthToMouth || IsWide(dent, leafAreaPx, options))
-                && dent.CornerDegrees >= options.CornerDegrees;
+            return double.NegativeInfinity;
         }
 
-        (double mouth, double depth, double area) = teeth.Near(dent);
-        bool full = dent.Fullness >= LeastFullness
-            || (dent.Fullness >= LeastFullnessOfManyNotches && dent.AreaPx > ManyNotches * area && dent.AreaPx < LargestShare * leafAreaPx);
-        return full && dent.AreaPx > 3 * area && dent.MouthPx > 1.3 * mouth && dent.DepthPx > 1.2 * depth && dent.DepthToMouth > 0.06;
+        double start = line.Turn(dent.Start);
+        double end = line.Turn(dent.End);
+        Weights w = teeth is null ? Smooth : Toothed;
+        double evidence = w.Even
+            + (w.Full * dent.Fullness)
+            + (w.BluntCorner * Math.Min(Math.Min(start, end), 90) / 90)
+            + (w.SharpCorner * Math.Min(Math.Max(start, end), 110) / 90)
+            + (w.OneBulge * Math.Max(0, Math.Max(first, last) - 25) / 45)
+            + (w.BothBulge * Math.Max(0, Math.Min(first, last) - 25) / 45)
+            + (w.DepthToMouth * Math.Log(Math.Max(0.02, dent.DepthToMouth)))
+            + (w.Mouth * Math.Log(Math.Max(0.005, dent.MouthPx / leafSidePx)))
+            + (w.Deep * Math.Max(0, (dent.DepthPx / leafSidePx) - UsualDepth) / 0.1);
+        if (teeth is not null)
+        {
+            (double mouth, _, double area) = teeth.Near(dent);
+            evidence += (w.MouthToNotch * Math.Log(Math.Max(0.1, dent.MouthPx / Math.Max(1, mouth))))
+                + (w.AreaToNotch * Math.Log(Math.Max(0.05, dent.AreaPx / Math.Max(1, area))));
+        }
+
+        return evidence;
     }
 
-    // A long stretch eaten to some depth looks shallow for its mouth, as its ends lie below the bulge that is gone.
-    private static bool IsWide(Dent dent, double leafAreaPx, ChewOptions options)
-    {
-        double side = Math.Sqrt(leafAreaPx);
-        return dent.MouthPx > 0.35 * side
-            && dent.DepthPx > 0.07 * side
-            && dent.DepthToMouth >= options.DepthToMouth / 2
-            && dent.Fullness >= 0.65;
-    }
+    private sealed record Weights(
+        double Even,
+        double Full,
+        double BluntCorner,
+        double SharpCorner,
+        double OneBulge,
+        double BothBulge,
+        double DepthToMouth,
+        double Mouth,
+        double Deep,
+        double MouthToNotch,
+        double AreaToNotch);
 }

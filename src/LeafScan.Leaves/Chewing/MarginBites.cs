@@ -4,8 +4,7 @@ namespace LeafScan.Leaves.Chewing;
 
 /// <summary>
 /// Dents of the margin that are bites. Candidates lie under the outline that a disc rolled round the leaf draws, once with
-/// a wide disc (long eaten stretches) and once with a smaller one (single bites). On a smooth margin a bite has a corner at
-/// both ends and is deep for its mouth; on a toothed margin it is far more than the notches around it. Its missing piece
+/// a wide disc (long eaten stretches) and once with a smaller one (single bites); <see cref="BiteJudge"/> weighs each. The missing piece of a bite
 /// is closed by a Hermite curve that leaves and meets the margin in the directions it had before the dent.
 /// </summary>
 internal sealed class MarginBites
@@ -23,7 +22,10 @@ internal sealed class MarginBites
     public bool StraightCut { get; }
 
     /// <summary>Bites of a mask without holes.</summary>
-    public static MarginBites Find(Mat mask, ChewOptions options)
+    /// <param name="mask">One blade: 255 leaf, 0 elsewhere.</param>
+    /// <param name="smallestPx">Least area of a bite.</param>
+    /// <param name="options">Limits.</param>
+    public static MarginBites Find(Mat mask, double smallestPx, ChewOptions options)
     {
         double area = Cv2.CountNonZero(mask);
         Cv2.FindContours(mask, out Point[][] contours, out _, RetrievalModes.External, ContourApproximationModes.ApproxNone);
@@ -35,16 +37,17 @@ internal sealed class MarginBites
 
         MarginLine line = MarginLine.Of(margin);
         double side = Math.Sqrt(area);
-        double smallest = options.SmallestShare * area * 0.5;
-        List<Dent> close = DentFinder.Find(line, Envelope.Depths(mask, margin, 0.16 * side), smallest);
-        List<Dent> wide = DentFinder.Find(line, Envelope.Depths(mask, margin, 0.5 * side), smallest);
+        double smallestNotch = 0.5 * options.SmallestShare * area;
+        List<Dent> close = DentFinder.Find(line, Envelope.Depths(mask, margin, 0.16 * side), smallestNotch);
+        List<Dent> wide = DentFinder.Find(line, Envelope.Depths(mask, margin, 0.5 * side), smallestNotch);
         Teeth? teeth = Teeth.Of(close, options.TeethFrom);
         MirrorOpinion mirror = new(mask);
         List<Dent> bites = [];
         foreach (Dent dent in wide.Concat(close))
         {
             bool doubtful = teeth is null && !close.Contains(dent);
-            if (BiteJudge.IsBite(dent, teeth, area, options)
+            if (dent.AreaPx >= smallestPx
+                && BiteJudge.Evidence(dent, line, teeth, side) > options.LeastEvidence
                 && !bites.Any(b => b.Overlaps(dent, line.Length))
                 && !(doubtful && (mirror.HasTwin(line, dent, wide) || line.IsStraightBeside(dent, 0.2 * side))))
             {

@@ -14,16 +14,10 @@ internal static class Rebuilt
     /// <param name="leafSidePx">Square root of the leaf's area.</param>
     public static Point[] Piece(MarginLine line, Dent bite, Teeth? teeth, double leafSidePx)
     {
-        // Over teeth a direction is taken across several of them.
-        int over = teeth is null ? 2 * line.Step : (int)(3 * teeth.Near(bite).MouthPx);
-        (Point2d from, Point2d leaving) = line.Before(bite.Start, over);
-        (Point2d to, Point2d meeting) = line.After(bite.End, over);
-        double chord = Math.Max(1, from.DistanceTo(to));
-        Point2d along = new((to.X - from.X) / chord, (to.Y - from.Y) / chord);
-
-        Point2d outward = line.Outward(along);
-        double first = Math.Atan2(Dot(leaving, outward), Dot(leaving, along));
-        double last = -Math.Atan2(Dot(meeting, outward), Dot(meeting, along));
+        MouthEnds ends = MouthEnds.Of(line, bite, teeth);
+        (Point2d from, Point2d along, Point2d outward, double chord) = (ends.From, ends.Along, ends.Outward, ends.ChordPx);
+        double first = ends.First;
+        double last = ends.Last;
 
         // A whole margin bends about like a round leaf's, by its chord over the leaf's side (radians at either end); ragged
         // ends must not throw the curve far out. Directions across teeth are steadier, so more bend is believed.
@@ -51,6 +45,4 @@ internal static class Rebuilt
         eaten.Reverse();
         return [.. polygon, .. eaten];
     }
-
-    private static double Dot(Point2d a, Point2d b) => (a.X * b.X) + (a.Y * b.Y);
 }
