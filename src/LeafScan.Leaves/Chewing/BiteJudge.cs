@@ -20,7 +20,7 @@ internal static class BiteJudge
     // From this depth on, as a share of the leaf's side, a dent is more and more likely the leaf's own shape.
     private const double UsualDepth = 0.12;
 
-    private static readonly Weights Smooth = new(-14.22, 12.45, 1.80, 5.77, -0.98, -1.45, -0.26, 0.41, -0.89, 0, 0);
+    private static readonly Weights Smooth = new(-15.27, 14.94, 2.12, 5.53, -0.31, -2.54, -0.57, 0.82, -0.99, 0, 0);
     private static readonly Weights Toothed = new(-8.35, 24.32, 1.92, 1.48, -0.25, -6.39, -3.39, 5.93, -6.87, -3.26, 1.07);
 
     /// <summary>How much speaks for a bite, as a logarithm of odds: 0 is even.</summary>
@@ -30,6 +30,11 @@ internal static class BiteJudge
     /// <param name="leafSidePx">Square root of the leaf's area.</param>
     public static double Evidence(Dent dent, MarginLine line, Teeth? teeth, double leafSidePx)
     {
+        if (teeth is null && !IsDeepEnough(dent, leafSidePx))
+        {
+            return double.NegativeInfinity;
+        }
+
         MouthEnds ends = MouthEnds.Of(line, dent, teeth);
         double first = ends.First * 180 / Math.PI;
         double last = ends.Last * 180 / Math.PI;
@@ -59,6 +64,11 @@ internal static class BiteJudge
 
         return evidence;
     }
+
+    // A smooth margin waves: a shallow dent is a bite only where it is long, as its ends lie below the bulge that is gone.
+    private static bool IsDeepEnough(Dent dent, double leafSidePx)
+        => dent.DepthToMouth >= 0.2
+            || (dent.DepthToMouth >= 0.1 && dent.MouthPx > 0.35 * leafSidePx && dent.DepthPx > 0.07 * leafSidePx && dent.Fullness >= 0.65);
 
     private sealed record Weights(
         double Even,

@@ -9,6 +9,9 @@ namespace LeafScan.Leaves.Chewing;
 /// </summary>
 internal sealed class MarginBites
 {
+    // From this evidence on a long dent needs no second opinion, as a logarithm of odds.
+    private const double BeyondDoubt = 1.5;
+
     private MarginBites(IReadOnlyList<Point[]> polygons, bool straightCut)
     {
         Polygons = polygons;
@@ -45,9 +48,10 @@ internal sealed class MarginBites
         List<Dent> bites = [];
         foreach (Dent dent in wide.Concat(close))
         {
-            bool doubtful = teeth is null && !close.Contains(dent);
+            double evidence = BiteJudge.Evidence(dent, line, teeth, side);
+            bool doubtful = teeth is null && !close.Contains(dent) && evidence < BeyondDoubt;
             if (dent.AreaPx >= smallestPx
-                && BiteJudge.Evidence(dent, line, teeth, side) > options.LeastEvidence
+                && evidence > options.LeastEvidence
                 && !bites.Any(b => b.Overlaps(dent, line.Length))
                 && !(doubtful && (mirror.HasTwin(line, dent, wide) || line.IsStraightBeside(dent, 0.2 * side))))
             {
