@@ -7,7 +7,7 @@ namespace LeafScan.Leaves.Chewing;
 internal static class EatenStretches
 {
     /// <summary>Sure bites with the dents that go on from them, those that touch made one.</summary>
-    public static List<Dent> Grow(List<Dent> bites, List<Dent> dents, Teeth teeth, MarginLine line)
+    public static List<Dent> Grow(List<Dent> bites, List<Dent> dents, Teeth teeth, MarginLine line, double leafSidePx, double leastEvidence)
     {
         List<Dent> grown = [.. bites];
         bool more = true;
@@ -26,7 +26,7 @@ internal static class EatenStretches
             }
         }
 
-        return Joined(grown.OrderBy(b => b.Start).ToList(), line);
+        return Joined(grown.OrderBy(b => b.Start).ToList(), teeth, line, leafSidePx, leastEvidence);
     }
 
     private static bool GoesOn(Dent dent, Teeth teeth)
@@ -35,7 +35,7 @@ internal static class EatenStretches
         return dent.AreaPx > 2 * area && dent.MouthPx > mouth && dent.DepthPx > 1.1 * depth;
     }
 
-    private static List<Dent> Joined(List<Dent> bites, MarginLine line)
+    private static List<Dent> Joined(List<Dent> bites, Teeth teeth, MarginLine line, double leafSidePx, double leastEvidence)
     {
         List<Dent> joined = [];
         foreach (Dent bite in bites)
@@ -44,7 +44,8 @@ internal static class EatenStretches
                 && Gap(joined[^1], bite, line) <= 2 * line.Step
                 && DentFinder.Between(line, joined[^1].Start, bite.End) is { } both
                 && both.DepthToMouth > 0.05
-                && both.Fullness > 0.3)
+                && both.Fullness > 0.3
+                && BiteJudge.Evidence(both, line, teeth, leafSidePx) > leastEvidence)
             {
                 joined[^1] = both;
             }

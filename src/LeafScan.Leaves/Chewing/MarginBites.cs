@@ -61,7 +61,7 @@ internal sealed class MarginBites
 
         if (teeth is not null)
         {
-            bites = EatenStretches.Grow(bites, wide, teeth, line);
+            bites = EatenStretches.Grow(bites, wide, teeth, line, side, options.LeastEvidence);
         }
 
         return new MarginBites(bites.Select(b => Rebuilt.Piece(line, b, teeth, side)).ToList(), line.HasStraightCut(side));
