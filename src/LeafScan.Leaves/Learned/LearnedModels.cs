@@ -7,6 +7,9 @@ public static class LearnedModels
     public static string? VersionInUse =>
         File.Exists(Path.Combine(Folder, "leaf-tissue.onnx")) ? ModelFiles.Version : null;
 
+    /// <summary>Whether the photo-kind model is there and can be used; without it every photo counts as a leaf. Loads it.</summary>
+    public static bool TellsKinds => ModelFiles.Kind is not null;
+
     /// <summary>Folder in which the networks are looked for.</summary>
     public static string Folder => ModelFiles.Folder;
 

@@ -1,3 +1,5 @@
+using LeafScan.Leaves.Kinds;
+
 namespace LeafScan.Leaves.Learned;
 
 /// <summary>
@@ -11,6 +13,8 @@ internal static class ModelFiles
 
     private static readonly Lazy<Network?> TissueNetwork = new(() => Load("leaf-tissue.onnx"));
 
+    private static readonly Lazy<KindModel?> KindTrees = new(() => LoadKind("photo-kind.zip"));
+
     /// <summary>Folder with the model files, beside the program.</summary>
     public static string Folder { get; } = Path.Combine(AppContext.BaseDirectory, "models");
 
@@ -19,6 +23,22 @@ internal static class ModelFiles
 
     /// <summary>The tissue network, or null when its file is missing.</summary>
     public static Network? Tissue => TissueNetwork.Value;
+
+    /// <summary>The photo-kind model, or null when its file is missing or of another version: every photo then counts as a leaf.</summary>
+    public static KindModel? Kind => KindTrees.Value;
+
+    private static KindModel? LoadKind(string name)
+    {
+        string file = Path.Combine(Folder, name);
+        try
+        {
+            return File.Exists(file) ? KindModel.Load(file) : null;
+        }
+        catch (Exception problem) when (problem is InvalidDataException or IOException or UnauthorizedAccessException)
+        {
+            return null;
+        }
+    }
 
     private static Network? Load(string name)
     {
