@@ -53,7 +53,7 @@ internal static class MachineChecks
 
     private static Check PhotoKinds() => LearnedModels.TellsKinds
         ? new Check("photo kinds", CheckState.Good, "The model that tells leaf, twig, plant, tap sheet and tag apart works.")
-        : new Check("photo kinds", CheckState.Note, "The photo-kind model is missing; every photo counts as a leaf.", $"It belongs into {LearnedModels.Folder}.");
+        : new Check("photo kinds", CheckState.Note, "The photo-kind model is missing or cannot be used; every photo counts as a leaf.", $"It belongs into {LearnedModels.Folder}.");
 
     private static Check Networks() => LearnedModels.VersionInUse is { } version
         ? new Check("networks", CheckState.Good, $"Version {version} is there.")

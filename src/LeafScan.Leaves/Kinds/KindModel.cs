@@ -23,7 +23,12 @@ public sealed class KindModel : IDisposable
         {
             using FileStream file = File.OpenRead(path);
             ITransformer steps = context.Model.Load(file, out _);
-            return new KindModel(context.Model.CreatePredictionEngine<KindInput, KindOutput>(steps));
+            KindModel model = new(context.Model.CreatePredictionEngine<KindInput, KindOutput>(steps));
+
+            // The first use compiles the steps and costs as much as loading; whoever loads in the background wants that done too.
+            using Mat blank = new(KindPicture.SidePx, KindPicture.SidePx, MatType.CV_8UC3, Scalar.All(128));
+            model.Judge(blank);
+            return model;
         }
         catch (Exception problem) when (problem is InvalidOperationException or FormatException or ArgumentException or InvalidDataException)
         {

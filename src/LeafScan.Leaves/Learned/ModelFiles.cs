@@ -24,7 +24,7 @@ internal static class ModelFiles
     /// <summary>The tissue network, or null when its file is missing.</summary>
     public static Network? Tissue => TissueNetwork.Value;
 
-    /// <summary>The photo-kind model, or null when its file is missing or of another version: every photo then counts as a leaf.</summary>
+    /// <summary>The photo-kind model, or null when its file is missing, of another version or lacks a library: every photo then counts as a leaf.</summary>
     public static KindModel? Kind => KindTrees.Value;
 
     private static KindModel? LoadKind(string name)
@@ -34,7 +34,7 @@ internal static class ModelFiles
         {
             return File.Exists(file) ? KindModel.Load(file) : null;
         }
-        catch (Exception problem) when (problem is InvalidDataException or IOException or UnauthorizedAccessException)
+        catch (Exception problem) when (problem is InvalidDataException or IOException or UnauthorizedAccessException or DllNotFoundException or TypeInitializationException)
         {
             return null;
         }

@@ -22,6 +22,7 @@ internal static class KindSet
                 yield return RenderedKinds.Render(kind, seed);
             }
 
+            yield return DrawnScan.Draw(seed);
             yield return DrawnTag.Draw(seed);
             yield return DrawnUnusable.Draw(seed);
         }

@@ -64,10 +64,12 @@ internal sealed class LeafCutout : IDisposable
     {
         Size size = random.Hit(0.5) ? new Size(SidePx, 360) : new Size(360, SidePx);
         double grey = random.Hit(0.2) ? random.Between(0, 30) : random.Between(60, 225);
-        Mat picture = random.Next(3) switch
+        Mat picture = random.Next(7) switch
         {
-            0 => DrawnGround.Paint(BackgroundKind.Sheet, size, random),
-            1 => DrawnGround.Plain(size, new Scalar(grey * random.Between(0.8, 1.1), grey, grey * random.Between(0.95, 1.1)), random),
+            // A scanner's ground has no grain at all.
+            0 => new Mat(size, MatType.CV_8UC3, Scalar.All(random.Hit(0.8) ? random.Between(225, 255) : random.Between(0, 30))),
+            1 or 2 => DrawnGround.Paint(BackgroundKind.Sheet, size, random),
+            3 or 4 => DrawnGround.Plain(size, new Scalar(grey * random.Between(0.8, 1.1), grey, grey * random.Between(0.95, 1.1)), random),
             _ => DrawnGround.Paint(random.Pick([BackgroundKind.Foliage, BackgroundKind.Soil, BackgroundKind.Mulch, BackgroundKind.Gravel]), size, random),
         };
         double length = 360 * (random.Hit(0.25) ? random.Between(0.2, 0.4) : random.Between(0.4, 0.95));
