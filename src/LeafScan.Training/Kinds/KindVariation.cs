@@ -22,11 +22,6 @@ internal static class KindVariation
             HardShadow(picture, random);
         }
 
-        if (random.Hit(0.25))
-        {
-            Glitter(picture, random);
-        }
-
         if (random.Hit(0.35))
         {
             ShrunkAndSharpened(picture, random);
@@ -103,20 +98,6 @@ internal static class KindVariation
         using Mat lit = new();
         picture.ConvertTo(lit, MatType.CV_32FC3);
         Cv2.Multiply(lit, light, lit);
-        lit.ConvertTo(picture, MatType.CV_8UC3);
-    }
-
-    // Hairs, bulges and paper in low sun: lightness that jumps within a few pixels.
-    private static void Glitter(Mat picture, Random random)
-    {
-        using Mat grain = SmoothNoise.Make(picture.Size(), Math.Max(picture.Cols, picture.Rows) * random.Between(0.005, 0.02), random, 2, 0.8);
-        grain.ConvertTo(grain, -1, random.Between(0.08, 0.35), 1);
-        Cv2.Max(grain, 0.1, grain);
-        using Mat three = new();
-        Cv2.CvtColor(grain, three, ColorConversionCodes.GRAY2BGR);
-        using Mat lit = new();
-        picture.ConvertTo(lit, MatType.CV_32FC3);
-        Cv2.Multiply(lit, three, lit);
         lit.ConvertTo(picture, MatType.CV_8UC3);
     }
 
