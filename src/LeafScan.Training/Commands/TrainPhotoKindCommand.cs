@@ -34,11 +34,12 @@ internal static class TrainPhotoKindCommand
             new KindTrainingOptions { Folders = parsed.GetValue(folders)!, Seed = parsed.GetValue(seed), PerKind = parsed.GetValue(perKind) },
             parsed.GetValue(to)!.FullName,
             parsed.GetValue(check)!,
-            parsed.GetValue(checkOnly))));
+            parsed.GetValue(checkOnly),
+            cancel)));
         return command;
     }
 
-    private static int Run(KindTrainingOptions options, string model, string[] check, bool checkOnly)
+    private static int Run(KindTrainingOptions options, string model, string[] check, bool checkOnly, CancellationToken cancel)
     {
         try
         {
@@ -57,9 +58,15 @@ internal static class TrainPhotoKindCommand
             return 1;
         }
 
+        if (checkOnly && !File.Exists(model))
+        {
+            Console.Error.WriteLine($"There is no model \"{model}\"; nothing was checked. Name one with --out, or train one.");
+            return 1;
+        }
+
         if (!checkOnly)
         {
-            int rows = KindTrainer.Train(KindSet.Training(options), options.Seed, model);
+            int rows = KindTrainer.Train(KindSet.Training(options).TakeWhile(_ => !Stopped(cancel)), options.Seed, model);
             Console.Error.WriteLine(string.Create(CultureInfo.InvariantCulture, $"Trained on {rows} pictures; wrote {model}."));
         }
 
@@ -70,6 +77,12 @@ internal static class TrainPhotoKindCommand
         Tell("Real photos never trained on", KindReport.Of(trained, check
             .Select(RealPhotos.Parse).SelectMany(f => RealPhotos.Read(f.Folder, f.Kind, _ => true))));
         return 0;
+    }
+
+    private static bool Stopped(CancellationToken cancel)
+    {
+        cancel.ThrowIfCancellationRequested();
+        return false;
     }
 
     private static void Tell(string title, KindReport report)

@@ -4,36 +4,37 @@ using LeafScan.Photos;
 
 namespace LeafScan.Leaves.Tests.Kinds;
 
-/// <summary>No real leaf may be refused because of what the photo-kind model thinks of it. None of these photos was trained on.</summary>
+/// <summary>No real leaf may be refused because of what the photo-kind model thinks of it. Those with odd numbers in three of the folders were trained on.</summary>
 public class SharedPhotoKindTests
 {
     [SharedPhotosFact]
-    public void No_photo_kept_for_checking_is_refused_for_its_kind()
+    public void No_real_leaf_is_refused_for_its_kind_and_few_are_doubted()
     {
         using KindModel model = KindModel.Load(KindModelTests.ModelFile);
         string[] files = [.. Directory
             .EnumerateFiles(Path.Combine(SharedPhotos.Folder!, "photos"), "*.*", SearchOption.AllDirectories)
             .Concat(Directory.EnumerateFiles(Path.Combine(SharedPhotos.Folder!, "implants"), "*.jpg"))
-            .Where(IsKeptForChecking)];
-        Assert.True(files.Length > 150, $"{files.Length} photos");
+            .Where(IsPhoto)];
+        Assert.True(files.Length > 300, $"{files.Length} photos");
         List<string> refused = [];
+        int doubted = 0;
         foreach (string file in files)
         {
             using PhotoOutcome outcome = PhotoReader.Open(file, new PhotoLimits());
-            if (KindDecision.From(model.Judge(outcome.Photo!.Pixels), new MeasureOptions().KindSureFrom).Refusal is { } why)
+            KindDecision decision = KindDecision.For(outcome.Photo!.Pixels, new MeasureOptions(), model);
+            if (decision.Refusal is { } why)
             {
                 refused.Add($"{file}: {why.Reason}");
             }
+
+            doubted += decision.Flags.Count;
         }
 
         Assert.Empty(refused);
+        Assert.True(doubted <= 0.05 * files.Length, $"{doubted} of {files.Length} photos were doubted");
     }
 
-    private static bool IsKeptForChecking(string file)
-    {
-        string stem = Path.GetFileNameWithoutExtension(file).Split('.')[0];
-        return Path.GetExtension(file) is ".jpg" or ".png"
-            && !file.Contains(".mask.", StringComparison.Ordinal) && !file.Contains(".votes.", StringComparison.Ordinal)
-            && (stem[^1] - '0') % 2 == 0;
-    }
+    private static bool IsPhoto(string file) =>
+        Path.GetExtension(file) is ".jpg" or ".png"
+        && !file.Contains(".mask.", StringComparison.Ordinal) && !file.Contains(".votes.", StringComparison.Ordinal);
 }
