@@ -13,6 +13,7 @@ import cv2
 import numpy as np
 
 BACKGROUND, SOUND, SPECK, YELLOWED, BROWNED, UNASSESSED, IGNORE = 0, 1, 2, 3, 4, 5, 255
+FAINTEST = 0.03  # rise of the cube root of linear light, length over the three channels, below which nobody sees a speck
 TO_LINEAR = np.array([c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in np.arange(256) / 255.0], np.float32)
 _FINE = np.arange(4097) / 4096.0
 TO_SRGB = (255 * np.where(_FINE <= 0.0031308, 12.92 * _FINE, 1.055 * _FINE ** (1 / 2.4) - 0.055)).astype(np.float32)
@@ -244,11 +245,16 @@ def speck_places(rng, leaf, count):
 
 
 def paint_specks(rng, leaf, count, diameter, strength, light_spread):
-    """Pale feeding marks: soft, slightly irregular discs; yellowish, sometimes silvery."""
+    """Pale feeding marks: soft, slightly irregular discs; yellowish, sometimes silvery. Those too faint to stand out from
+    the leaf's own fine texture are not to be learned from, in neither direction."""
+    before = np.cbrt(leaf.light)
+    drawn = []
     gain = rng.uniform(1.05, 1.75)
     blue = rng.uniform(0.3, 0.72) if rng.random() < 0.85 else rng.uniform(0.6, 0.85)
     tint = np.float32([1.0, rng.uniform(0.9, 1.02), blue])
     target = np.clip(leaf.brightness(rng.choice([0.0, 0.0, 1.5, 6.0]))[..., None] * gain * tint + rng.uniform(0, 0.03), 0, 1)
+    # What tells the palest speck from a glint: blue rises less than red, for the light still comes from leaf tissue.
+    target[..., 2] = np.minimum(target[..., 2], leaf.light[..., 2] + 0.75 * np.maximum(target[..., 0] - leaf.light[..., 0], 0))
     alpha = np.zeros(leaf.mask.shape, np.float32)
     inside = np.zeros(leaf.mask.shape, bool)
     hard = rng.uniform(0.25, 0.9)
@@ -278,9 +284,23 @@ def paint_specks(rng, leaf, count, diameter, strength, light_spread):
         else:
             np.maximum(alpha[window], k * a, out=alpha[window])
         inside[window] |= r < 1
-        leaf.specks.append((x, y, d, k))
+        drawn.append((x, y, d, k))
     mix(leaf.light, alpha * leaf.mask, target)
     leaf.label[inside & (leaf.mask > 0)] = SPECK
+    fine = cv2.GaussianBlur(before, (0, 0), max(0.5, diameter / 4)) - cv2.GaussianBlur(before, (0, 0), diameter)
+    texture = 1.4826 * np.median(np.linalg.norm(fine[leaf.mask > 0][::7], axis=1))
+    least = max(FAINTEST, 1.8 * texture)
+    # Softened as any lens softens it: what is small must be strong to be seen.
+    rise = np.linalg.norm(cv2.GaussianBlur(np.cbrt(leaf.light) - before, (0, 0), 0.9), axis=2)
+    for x, y, d, k in drawn:
+        cx, cy = min(leaf.width - 1, int(round(x))), min(leaf.height - 1, int(round(y)))
+        if rise[cy, cx] >= least:
+            leaf.specks.append((x, y, d, k))
+        else:
+            reach = int(d / 2) + 1
+            window = (slice(max(0, cy - reach), cy + reach + 1), slice(max(0, cx - reach), cx + reach + 1))
+            faint = (rise[window] < least) & (leaf.label[window] == SPECK)
+            leaf.label[window][faint] = IGNORE
 
 
 def chew(rng, leaf, background):
@@ -317,8 +337,8 @@ def chew(rng, leaf, background):
 
 # --- look-alikes that stay sound ----------------------------------------------------------------------------------
 
-def add_dots(rng, leaf, count, size, low, high, tint):
-    """Tiny dots drawn at two-times scale so that they can be one pixel wide and lie between pixels."""
+def add_dots(rng, leaf, count, size, low, high, tint, soft=0.0):
+    """Tiny dots drawn at two-times scale so that they can be one pixel wide and lie between pixels; `soft` blurs them."""
     up = 2
     canvas = np.zeros((leaf.height * up, leaf.width * up), np.float32)
     chosen = leaf.inside[rng.integers(0, len(leaf.inside), count)]
@@ -326,13 +346,69 @@ def add_dots(rng, leaf, count, size, low, high, tint):
         value = float(rng.uniform(low, high))
         cv2.circle(canvas, (int(x * up + rng.integers(0, 2)), int(y * up + rng.integers(0, 2))), max(1, int(round(size * up / 2 * rng.uniform(0.6, 1.3)))), value, -1)
     alpha = cv2.resize(canvas, (leaf.width, leaf.height), interpolation=cv2.INTER_AREA)
+    if soft > 0.3:
+        alpha = cv2.GaussianBlur(alpha, (0, 0), soft)
     mix(leaf.light, alpha * leaf.mask, tint)
 
 
+def add_natural_marks(rng, leaf):
+    """Pale dots that belong to the leaf: weak, alike, all over it."""
+    diameter = float(np.exp(rng.uniform(np.log(2.5), np.log(9))))
+    cover = np.exp(rng.uniform(np.log(0.01), np.log(0.15)))
+    count = int(np.clip(cover * leaf.mask.sum() / (0.785 * diameter * diameter), 20, 4000))
+    strength = rng.uniform(0.04, 0.15)
+    tint = np.float32([1.0, rng.uniform(0.9, 1.05), rng.uniform(0.3, 0.9)])
+    target = np.clip(leaf.brightness(1.5)[..., None] * rng.uniform(1.05, 1.7) * tint, 0, 1)
+    add_dots(rng, leaf, count, diameter, strength * 0.6, strength * 1.3, target, soft=diameter / 5)
+
+
+def other_texture(rng, library, leaf):
+    """The leaf's own fine texture made stronger or weaker, or another leaf's laid over it: leaves differ most in this."""
+    sigma = leaf.long / rng.uniform(25, 120)
+
+    def ratio_of(light, mask):
+        weight = mask.astype(np.float32)
+        low = cv2.GaussianBlur(light * weight[..., None], (0, 0), sigma) / (cv2.GaussianBlur(weight, (0, 0), sigma)[..., None] + 1e-3)
+        return low, np.clip((light + 0.004) / (low + 0.004), 0.2, 5)
+
+    if rng.random() < 0.6:
+        low, ratio = ratio_of(leaf.light, leaf.mask)
+        changed = (low + 0.004) * ratio ** np.float32(np.exp(rng.normal(0, 0.4))) - 0.004
+        leaf.light += leaf.mask[..., None] * (np.clip(changed, 0, 1.2) - leaf.light)
+    if rng.random() < 0.25:
+        entry = library.sound[rng.integers(len(library.sound))]
+        image, mask = library.read(entry["name"])
+        deep = cv2.distanceTransform((mask > 127).astype(np.uint8), cv2.DIST_L2, 3)
+        y, x = np.unravel_index(deep.argmax(), deep.shape)
+        half = int(deep[y, x] * 0.68)
+        if half < 24:
+            return
+        piece = image[y - half : y + half, x - half : x + half]
+        native = max(cv2.boundingRect((mask > 127).astype(np.uint8))[2:])
+        scale = float(np.clip(leaf.long / native * np.exp(rng.normal(0, 0.3)), 0.1, 2.5))
+        piece = cv2.resize(piece, None, fx=scale, fy=scale, interpolation=cv2.INTER_AREA if scale < 1 else cv2.INTER_CUBIC)
+        light = linear(piece)
+        _, ratio = ratio_of(light, np.ones(light.shape[:2], np.float32))
+        ratio = np.rot90(ratio, rng.integers(4))
+        h, w = ratio.shape[:2]
+        if min(h, w) < 8:
+            return
+        tall, wide = -(-leaf.height // h), -(-leaf.width // w)
+        both = np.vstack([np.hstack([ratio, ratio[:, ::-1]]), np.hstack([ratio[::-1], ratio[::-1, ::-1]])])
+        both = np.tile(both, (tall // 2 + 1, wide // 2 + 1, 1))[: leaf.height, : leaf.width]
+        changed = leaf.light * both ** np.float32(rng.uniform(0.4, 1.1))
+        leaf.light += leaf.mask[..., None] * (np.clip(changed, 0, 1.2) - leaf.light)
+
+
 def add_lookalikes(rng, leaf):
-    if rng.random() < 0.5:  # glints
-        white = np.float32([1, 1, 1]) * rng.uniform(0.75, 1.1) * np.float32([1, 1, rng.uniform(0.93, 1.05)])
-        add_dots(rng, leaf, int(np.exp(rng.uniform(np.log(30), np.log(2500)))), rng.uniform(0.8, 2.6), rng.uniform(0.15, 0.6), 1.0, white)
+    if rng.random() < 0.2:
+        add_natural_marks(rng, leaf)
+    if rng.random() < 0.6:  # glints: the lamp's own white, from pin points to soft dots as wide as specks
+        white = np.float32([1, 1, 1]) * rng.uniform(0.6, 1.1) * np.float32([1, 1, rng.uniform(0.93, 1.08)])
+        size = float(np.exp(rng.uniform(np.log(0.8), np.log(7.0))))
+        most = 2500 * min(1.0, (3.0 / size) ** 1.5)
+        weakest = rng.uniform(0.05, 0.6)
+        add_dots(rng, leaf, int(np.exp(rng.uniform(np.log(20), np.log(most)))), size, weakest, rng.uniform(weakest + 0.1, 1.0), white, soft=size * rng.uniform(0.0, 0.35))
     if rng.random() < 0.2:  # hairs
         canvas = np.zeros(leaf.mask.shape, np.float32)
         lean = rng.uniform(0, np.pi)
@@ -580,8 +656,11 @@ def speck_settings(rng, leaf, smallest=3.0):
     return count, diameter, rng.uniform(0.2, 0.9), rng.uniform(0.03, 0.12)
 
 
-def tissue_scene(library, seed):
-    """One painted leaf at working scale. Dictionary of rgb, label, prior (uint8 images) and specks (x, y, diameter, strength)."""
+def tissue_scene(library, seed, also=None, sizes=None):
+    """One painted leaf at working scale. Dictionary of rgb, label, prior, whole (uint8 images), specks (x, y, diameter, strength) and leaf.
+
+    `also` may paint further marks of the leaf's own before any damage; it is given the Leaf. `sizes` may stand in for speck_settings.
+    """
     rng = np.random.default_rng(seed)
     if library.macro and rng.random() < 0.06:
         return macro_scene(library, rng)
@@ -597,7 +676,7 @@ def tissue_scene(library, seed):
     photo, soft = place(rng, image, mask, long, rng.uniform(0.05, 0.3))
     hard = (soft > 127).astype(np.uint8)
     if hard.sum() < 400:
-        return tissue_scene(library, seed + 7919)
+        return tissue_scene(library, seed + 7919, also, sizes)
     light = linear(photo)
     soft = feather(hard, 0.8)
     if rng.random() < 0.75:
@@ -607,6 +686,9 @@ def tissue_scene(library, seed):
         light += (1 - soft)[..., None] * (light * np.float32(rng.uniform(0.5, 1.4, 3)) - light)
     own = light if background is None else background
     leaf = Leaf(light, hard)
+    other_texture(rng, library, leaf)
+    if also is not None:
+        also(leaf)
     plan = damage_plan(rng)
     coarse = rng.random() < 0.22  # a small photo enlarged: everything soft
     for _ in range(plan["yellow"]):
@@ -618,7 +700,7 @@ def tissue_scene(library, seed):
         add_lookalikes(rng, leaf)
     if plan["specks"]:
         for _ in range(1 if rng.random() < 0.8 else 2):
-            count, diameter, strength, spread = speck_settings(rng, leaf, 4.5 if coarse else 3.0)
+            count, diameter, strength, spread = (sizes or speck_settings)(rng, leaf, 4.5 if coarse else 3.0)
             paint_specks(rng, leaf, count, diameter, strength, spread)
     if not lookalikes_first:
         add_lookalikes(rng, leaf)
@@ -645,7 +727,11 @@ def tissue_scene(library, seed):
         picture = enlarge_small(rng, picture)
     else:
         picture = camera(rng, picture)
-    return dict(rgb=picture, label=label, prior=leaf_prior(rng, whole), specks=specks)
+    blown = (picture.min(2) > 245) & (label > SOUND) & (label < UNASSESSED)
+    if blown.any():  # damage that the exposure wiped out
+        label[blown] = IGNORE
+        specks = [s for s in specks if not blown[min(max(int(s[1]), 0), label.shape[0] - 1), min(max(int(s[0]), 0), label.shape[1] - 1)]]
+    return dict(rgb=picture, label=label, prior=leaf_prior(rng, whole), specks=specks, whole=whole, leaf=entry["name"])
 
 
 def enlarge_small(rng, light):

@@ -351,13 +351,23 @@ def check_onnx(options, run_outline, run_tissue):
     return out
 
 
+def learn_tissue(torch, options, net, results, rng, device):
+    capacity = min(options.tissue_scenes * PLACES, 40000 if device.type == "cuda" else 400)
+    tissues = Painted(results, _blocks["tissue"], options.tissue_scenes, capacity, device, "tissue")
+    tissues.absorb(at_least=options.first_scenes)
+    say("tissue pieces ready:", tissues.count, "troubles:", len(tissues.troubles), tissues.troubles[:2])
+    net, steps = learn(torch, net, tissues, tissue_loss, options.tissue_seconds, options.tissue_steps, options.batch, options.rate, rng, device, True, "tissue")
+    say("troubles while painting:", len(tissues.troubles), tissues.troubles[:3])
+    return net, steps, {"tissueScenes": tissues.scenes, "tissuePieces": tissues.count}
+
+
 def main():
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     parser.add_argument("--data", required=True)
     parser.add_argument("--out", required=True)
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--fold", choices=sorted(FOLDS), help="keep these leaves out of training and report them apart")
-    parser.add_argument("--renders", help="folder of further scenes in the implants' format; half of all tissue scenes at most")
+    parser.add_argument("--renders", help="folder of further scenes in the implants' format: every fourth tissue scene")
     parser.add_argument("--outline-scenes", type=int, default=6000)
     parser.add_argument("--tissue-scenes", type=int, default=12000)
     parser.add_argument("--first-scenes", type=int, default=4000, help="tissue scenes that must be there before learning starts")
@@ -366,12 +376,17 @@ def main():
     parser.add_argument("--outline-steps", type=int, default=100000)
     parser.add_argument("--tissue-steps", type=int, default=100000)
     parser.add_argument("--batch", type=int, default=24)
+    parser.add_argument("--rate", type=float, default=2e-3, help="learning rate of the tissue network; half of it when going on from earlier weights")
     parser.add_argument("--workers", type=int, default=max(1, (os.cpu_count() or 2) - 1))
     parser.add_argument("--start", help="weights.npz of an earlier run to go on from")
+    parser.add_argument("--fresh-tissue", action="store_true", help="with --start: only the outline network goes on from there")
+    parser.add_argument("--only-tissue", action="store_true", help="leaves the outline network as it is in --start (or untrained)")
     parser.add_argument("--score-only", action="store_true", help="no learning: scores and writes the networks of --start (a GPU is not needed)")
     parser.add_argument("--smoke", action="store_true", help="twenty steps of each, three photos scored")
     options = parser.parse_args()
     side, outline_side = SIDE, OUTLINE_SIDE
+    if options.only_tissue:
+        options.outline_scenes = 1
     if options.score_only:
         options.outline_scenes = options.tissue_scenes = 1
         if not options.start:
@@ -394,8 +409,8 @@ def main():
     rng = np.random.default_rng(options.seed)
     jobs = []
     for k in range(options.tissue_scenes):
-        use = renders and k % 3 == 1
-        jobs.append((k, base + 5_000_000 + k, side, (options.renders, renders[(k // 3) % len(renders)]) if use else None))
+        use = renders and k % 4 == 1
+        jobs.append((k, base + 5_000_000 + k, side, (options.renders, renders[(k // 4) % len(renders)]) if use else None))
     pool = multiprocessing.get_context("fork").Pool(options.workers, _start_worker)
     outline_results = pool.imap_unordered(_paint_outline, [(k, base + k, outline_side) for k in range(options.outline_scenes)], 1)
     tissue_results = pool.imap_unordered(_paint_tissue, jobs, 1)
@@ -415,11 +430,15 @@ def main():
     if options.start:
         stored = np.load(options.start)
         for name, net in first.items():
-            net.load_state_dict({k: torch.from_numpy(stored[f"{name}/{k}"]) for k in net.state_dict()})
+            if name == "outline" or not options.fresh_tissue:
+                net.load_state_dict({k: torch.from_numpy(stored[f"{name}/{k}"]) for k in net.state_dict()})
     if options.score_only:
         outline, tissue = (net.to(device).eval() for net in first.values())
         outline_steps = tissue_steps = 0
         counts = {}
+    elif options.only_tissue:
+        outline, outline_steps = first["outline"], 0
+        tissue, tissue_steps, counts = learn_tissue(torch, options, first["tissue"], tissue_results, rng, device)
     else:
         outlines = Painted(outline_results, _blocks["outline"], options.outline_scenes, options.outline_scenes, device, "outline")
         outlines.absorb(at_least=int(options.outline_scenes * 0.98))
@@ -429,13 +448,8 @@ def main():
         if device.type == "cuda":
             torch.cuda.empty_cache()
 
-        capacity = min(options.tissue_scenes * PLACES, 30000 if device.type == "cuda" else 400)
-        tissues = Painted(tissue_results, _blocks["tissue"], options.tissue_scenes, capacity, device, "tissue")
-        tissues.absorb(at_least=options.first_scenes)
-        say("tissue pieces ready:", tissues.count, "troubles:", len(tissues.troubles), tissues.troubles[:2])
-        tissue, tissue_steps = learn(torch, first["tissue"], tissues, tissue_loss, options.tissue_seconds, options.tissue_steps, options.batch, 2e-3, rng, device, True, "tissue")
-        say("troubles while painting:", len(tissues.troubles), tissues.troubles[:3])
-        counts = {"outlineScenes": outlines.scenes, "tissueScenes": tissues.scenes, "tissuePieces": tissues.count}
+        tissue, tissue_steps, counts = learn_tissue(torch, options, first["tissue"], tissue_results, rng, device)
+        counts["outlineScenes"] = outlines.scenes
 
     pool.terminate()
     weights = {f"{n}/{k}": v.detach().cpu().numpy() for n, net in (("outline", outline), ("tissue", tissue)) for k, v in net.state_dict().items()}

@@ -1,6 +1,7 @@
 using LeafScan.Leaves.Baseline;
 using LeafScan.Leaves.Learned;
 using LeafScan.Leaves.Outline;
+using LeafScan.Leaves.Specks.Judge;
 using LeafScan.Leaves.Tissue;
 using OpenCvSharp;
 
@@ -26,6 +27,7 @@ internal static class LeafFinder
         }
 
         Network? network = options.Tissue.Learned ? ModelFiles.Tissue : null;
+        SpeckJudge? judge = network is not null && options.Tissue.SpeckChance <= 1 ? ModelFiles.SpeckJudge : null;
         List<JudgedLeaf> leaves = [];
         foreach (FoundLeaf found in outlines.Leaves)
         {
@@ -36,7 +38,7 @@ internal static class LeafFinder
             }
             else
             {
-                leaves.Add(network is null ? ByColour(bgr, found, options.Tissue) : LearnedLeaf.Judge(bgr, found, network, options.Tissue));
+                leaves.Add(network is null ? ByColour(bgr, found, options.Tissue) : LearnedLeaf.Judge(bgr, found, network, judge, options.Tissue));
             }
         }
 

@@ -1,5 +1,6 @@
 using LeafScan.Leaves.Baseline;
 using LeafScan.Leaves.Outline;
+using LeafScan.Leaves.Specks.Judge;
 using LeafScan.Leaves.Tissue;
 using OpenCvSharp;
 
@@ -15,15 +16,30 @@ internal static class LearnedLeaf
     /// <param name="bgr">The photo, 8-bit B, G, R, full size.</param>
     /// <param name="found">The leaf's outline.</param>
     /// <param name="network">The tissue network.</param>
+    /// <param name="judge">Who tells specks from look-alikes, or null.</param>
     /// <param name="options">Thresholds.</param>
-    public static JudgedLeaf Judge(Mat bgr, FoundLeaf found, Network network, TissueOptions options)
+    public static JudgedLeaf Judge(Mat bgr, FoundLeaf found, Network network, SpeckJudge? judge, TissueOptions options)
+    {
+        LeafPatch patch = Cut(bgr, found, options, out Mat mask);
+        TissueMap tissue = LearnedTissue.Read(patch, network, judge, options);
+        FoundLeaf whole = new(patch.Box, mask, found.Flags);
+        found.Dispose();
+        return new JudgedLeaf(whole, patch, tissue);
+    }
+
+    /// <summary>Cuts a leaf out with room about it and brings it to the scale of judging.</summary>
+    /// <param name="bgr">The photo, 8-bit B, G, R, full size.</param>
+    /// <param name="found">The leaf's outline.</param>
+    /// <param name="options">Scale.</param>
+    /// <param name="mask">Receives the outline in the patch's box at full size; the caller disposes it.</param>
+    public static LeafPatch Cut(Mat bgr, FoundLeaf found, TissueOptions options, out Mat mask)
     {
         int length = Math.Max(found.Box.Width, found.Box.Height);
         int room = (int)(0.08 * length) + 4;
         Rect box = Rect.Intersect(
             new Rect(found.Box.X - room, found.Box.Y - room, found.Box.Width + (2 * room), found.Box.Height + (2 * room)),
             new Rect(0, 0, bgr.Cols, bgr.Rows));
-        using Mat mask = new(box.Size, MatType.CV_8UC1, Scalar.All(0));
+        mask = new Mat(box.Size, MatType.CV_8UC1, Scalar.All(0));
         using (Mat inner = new(mask, new Rect(found.Box.X - box.X, found.Box.Y - box.Y, found.Box.Width, found.Box.Height)))
         {
             found.Mask.CopyTo(inner);
@@ -39,11 +55,7 @@ internal static class LearnedLeaf
 
         Scaled(mask, there, scale, scale < 1 ? InterpolationFlags.Area : InterpolationFlags.Linear);
         Cv2.Threshold(there, there, 127, 255, ThresholdTypes.Binary);
-        LeafPatch patch = LeafPatch.Of(box, piece, there);
-        TissueMap tissue = LearnedTissue.Read(patch, network, options);
-        FoundLeaf whole = new(box, mask.Clone(), found.Flags);
-        found.Dispose();
-        return new JudgedLeaf(whole, patch, tissue);
+        return LeafPatch.Of(box, piece, there);
     }
 
     private static void Scaled(Mat from, Mat to, double scale, InterpolationFlags how)

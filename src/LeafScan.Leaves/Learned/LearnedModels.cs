@@ -3,9 +3,11 @@ namespace LeafScan.Leaves.Learned;
 /// <summary>What a door must know of the networks that come with the tool.</summary>
 public static class LearnedModels
 {
-    /// <summary>Version of the networks, stored with each reading; null when none is there and colour alone decides.</summary>
+    /// <summary>Version of the networks and of the speck judge, stored with each reading; null when none is there and colour alone decides.</summary>
     public static string? VersionInUse =>
-        File.Exists(Path.Combine(Folder, "leaf-tissue.onnx")) ? ModelFiles.Version : null;
+        !File.Exists(Path.Combine(Folder, ModelFiles.TissueName)) ? null
+        : File.Exists(Path.Combine(Folder, ModelFiles.JudgeName)) ? ModelFiles.Version + "+" + ModelFiles.JudgeVersion
+        : ModelFiles.Version;
 
     /// <summary>Whether the photo-kind model is there and can be used; without it every photo counts as a leaf. Loads it.</summary>
     public static bool TellsKinds => ModelFiles.Kind is not null;

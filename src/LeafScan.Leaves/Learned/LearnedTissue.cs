@@ -1,5 +1,7 @@
 using LeafScan.Leaves.Baseline;
 using LeafScan.Leaves.Reading;
+using LeafScan.Leaves.Specks;
+using LeafScan.Leaves.Specks.Judge;
 using LeafScan.Leaves.Tissue;
 using LeafScan.Photos;
 using OpenCvSharp;
@@ -12,14 +14,6 @@ namespace LeafScan.Leaves.Learned;
 /// </summary>
 internal static class LearnedTissue
 {
-    // Order of the network's classes, as it was trained.
-    private const int Sound = 1;
-    private const int Speck = 2;
-    private const int Yellowed = 3;
-    private const int Browned = 4;
-    private const int Unassessed = 5;
-    private const int Classes = 6;
-
     // Fitted so that 46 of 50 readings of known truth (30 implants, 20 demo leaves) held it, as shares of the shares: natural
     // marks are taken for specks, silvery specks are missed, patches end too early or too late. To be checked on leaves kept apart.
     private const double SpecksTooMany = 0.6;
@@ -37,42 +31,75 @@ internal static class LearnedTissue
     /// <summary>Reads the tissue of one leaf.</summary>
     /// <param name="patch">The leaf with some room about it, at the scale of judging.</param>
     /// <param name="network">The tissue network.</param>
+    /// <param name="judge">Who tells specks from look-alikes; null takes the network's word for it.</param>
     /// <param name="options">Thresholds.</param>
-    public static TissueMap Read(LeafPatch patch, Network network, TissueOptions options)
+    public static TissueMap Read(LeafPatch patch, Network network, SpeckJudge? judge, TissueOptions options)
     {
-        (Mat bgr, Mat mask) = (patch.Bgr, patch.Mask);
-        // In training the network was given a chance of leaf, never a hard edge.
-        using Mat prior = new();
-        Cv2.GaussianBlur(mask, prior, default, 1.5);
-        using Planes planes = Planes.Of(bgr, prior);
-        Mat codes = new(bgr.Size(), MatType.CV_8UC1, Scalar.All(0));
+        Mat codes = new(patch.Bgr.Size(), MatType.CV_8UC1, Scalar.All(0));
         List<SpeckMark> specks = [];
         Sums sums = default;
-        network.Run(planes.Values, planes.Channels, planes.Size, outputs =>
+        Run(patch, network, scores =>
         {
-            sums = Classify(outputs[0].Span, planes.Size, mask, codes);
-            specks = SpeckPeaks.Find(outputs[1].Span, outputs[2].Span, planes.Size, mask, options.SpeckCentreScore);
+            sums = Classify(scores, patch.Mask, codes);
+            if (judge is null)
+            {
+                specks = SpeckPeaks.Find(scores.Centres, scores.Diameters, scores.Size, patch.Mask, options.SpeckCentreScore);
+                Drop(specks, codes);
+            }
+            else
+            {
+                using CandidateSet found = CandidateSet.Of(patch, scores, codes, options);
+                bool[] accepted = Array.ConvertAll(judge.Chances(found.Candidates), chance => chance >= options.SpeckChance);
+                specks = SpeckVerdict.Apply(found.Candidates, accepted, codes, found.Response, patch.Mask, found.Yellowed);
+            }
         });
-        Drop(specks, codes);
-        if (options.SureStrength <= 1)
+        if (judge is null && options.SureStrength <= 1)
         {
             SecondLook.Add(patch, codes, specks, options);
         }
 
+        bool merged = MergedFields.Split(specks, codes, patch.Mask) > 0;
+        double covered = Covered(codes);
+        (double low, double high) = sums.Interval(judge is null ? sums.Speck : covered);
         List<string> flags = [];
-        if (sums.Speck > 0 && Merged(codes, specks))
+        if (covered > 0 && (merged || Merged(covered, specks)))
         {
             flags.Add(Flag.CountIsLowerBound.Name);
         }
 
-        return new TissueMap(codes, specks, sums.Low, sums.High, flags);
+        return new TissueMap(codes, specks, low, high, flags);
     }
 
-    private static Sums Classify(ReadOnlySpan<float> scores, Size size, Mat mask, Mat codes)
+    /// <summary>What may be a speck on a leaf, for training the judge.</summary>
+    public static List<SpeckCandidate> Candidates(LeafPatch patch, Network network, TissueOptions options)
     {
+        using Mat codes = new(patch.Bgr.Size(), MatType.CV_8UC1, Scalar.All(0));
+        List<SpeckCandidate> candidates = [];
+        Run(patch, network, scores =>
+        {
+            Classify(scores, patch.Mask, codes);
+            using CandidateSet found = CandidateSet.Of(patch, scores, codes, options);
+            candidates = found.Candidates;
+        });
+        return candidates;
+    }
+
+    private static void Run(LeafPatch patch, Network network, UseScores use)
+    {
+        // In training the network was given a chance of leaf, never a hard edge.
+        using Mat prior = new();
+        Cv2.GaussianBlur(patch.Mask, prior, default, 1.5);
+        using Planes planes = Planes.Of(patch.Bgr, prior);
+        network.Run(planes.Values, planes.Channels, planes.Size, outputs =>
+            use(new TissueScores(outputs[0].Span, outputs[1].Span, outputs[2].Span, planes.Size)));
+    }
+
+    private static Sums Classify(TissueScores all, Mat mask, Mat codes)
+    {
+        ReadOnlySpan<float> scores = all.ClassScores;
+        Size size = all.Size;
         int plane = size.Width * size.Height;
         Sums sums = default;
-        double hurtLow = 0, hurtHigh = 0, judged = 0;
         int rows = mask.Rows;
         for (int y = 0; y < rows; y++)
         {
@@ -86,9 +113,9 @@ internal static class LearnedTissue
                 }
 
                 int at = (y * size.Width) + x;
-                int best = Sound;
-                float most = scores[(Sound * plane) + at];
-                for (int c = Speck; c < Classes; c++)
+                int best = TissueScores.Sound;
+                float most = scores[(TissueScores.Sound * plane) + at];
+                for (int c = TissueScores.Speck; c < TissueScores.Classes; c++)
                 {
                     float score = scores[(c * plane) + at];
                     if (score > most)
@@ -98,30 +125,21 @@ internal static class LearnedTissue
                 }
 
                 to[x] = CodeOfClass[best];
-                if (best == Unassessed)
+                if (best == TissueScores.Unassessed)
                 {
                     continue;
                 }
 
                 // Scores are logarithms of odds: three to one either way is what counts as sure.
-                float hurt = MathF.Max(scores[(Speck * plane) + at], MathF.Max(scores[(Yellowed * plane) + at], scores[(Browned * plane) + at]));
-                float lead = hurt - scores[(Sound * plane) + at];
-                judged++;
-                hurtLow += lead > SureLead ? 1 : 0;
-                hurtHigh += lead > -SureLead ? 1 : 0;
-                sums.Speck += best == Speck ? 1 : 0;
-                sums.Yellow += best == Yellowed ? 1 : 0;
-                sums.Brown += best == Browned ? 1 : 0;
+                float hurt = MathF.Max(scores[(TissueScores.Speck * plane) + at], MathF.Max(scores[(TissueScores.Yellowed * plane) + at], scores[(TissueScores.Browned * plane) + at]));
+                float lead = hurt - scores[(TissueScores.Sound * plane) + at];
+                sums.Judged++;
+                sums.HurtLow += lead > SureLead ? 1 : 0;
+                sums.HurtHigh += lead > -SureLead ? 1 : 0;
+                sums.Speck += best == TissueScores.Speck ? 1 : 0;
+                sums.Yellow += best == TissueScores.Yellowed ? 1 : 0;
+                sums.Brown += best == TissueScores.Browned ? 1 : 0;
             }
-        }
-
-        if (judged > 0)
-        {
-            double damage = (sums.Speck + sums.Yellow + sums.Brown) / judged;
-            double specks = sums.Speck / judged;
-            double yellow = YellowError * sums.Yellow / judged;
-            sums.Low = damage - Math.Sqrt(Square(damage - (hurtLow / judged)) + Square(SpecksTooMany * specks) + Square(yellow));
-            sums.High = damage + Math.Sqrt(Square((hurtHigh / judged) - damage) + Square(SpecksMissed * specks) + Square(yellow));
         }
 
         return sums;
@@ -133,22 +151,46 @@ internal static class LearnedTissue
     private static void Drop(List<SpeckMark> specks, Mat codes)
         => specks.RemoveAll(s => codes.AsRow<byte>((int)Math.Round(s.Y))[(int)Math.Round(s.X)] is (byte)MaskCode.Browned or (byte)MaskCode.Unassessed);
 
-    // Specks that cover more than one and a half times the area of their own discs have run together.
-    private static bool Merged(Mat codes, List<SpeckMark> specks)
+    private static double Covered(Mat codes)
     {
         using Mat speck = new();
         Cv2.InRange(codes, Scalar.All((int)MaskCode.Speck), Scalar.All((int)MaskCode.Speck), speck);
-        double covered = Cv2.CountNonZero(speck);
+        return Cv2.CountNonZero(speck);
+    }
+
+    // Specks that cover more than one and a half times the area of their own discs have run together.
+    private static bool Merged(double covered, List<SpeckMark> specks)
+    {
         double discs = specks.Sum(s => Math.PI * s.DiameterPx * s.DiameterPx / 4);
         return specks.Count > 0 && covered > 50 && covered > 1.5 * discs;
     }
 
+    private delegate void UseScores(TissueScores scores);
+
     private struct Sums
     {
-        public double Low;
-        public double High;
+        public double Judged;
+        public double HurtLow;
+        public double HurtHigh;
         public double Speck;
         public double Yellow;
         public double Brown;
+
+        // Damage with the network's doubt about pixels, about whole specks and about where patches end.
+        public readonly (double Low, double High) Interval(double speckPixels)
+        {
+            if (Judged == 0)
+            {
+                return (0, 0);
+            }
+
+            double hurt = Speck + Yellow + Brown;
+            double damage = (speckPixels + Yellow + Brown) / Judged;
+            double specks = speckPixels / Judged;
+            double yellow = YellowError * Yellow / Judged;
+            double low = damage - Math.Sqrt(Square((hurt - HurtLow) / Judged) + Square(SpecksTooMany * specks) + Square(yellow));
+            double high = damage + Math.Sqrt(Square((HurtHigh - hurt) / Judged) + Square(SpecksMissed * specks) + Square(yellow));
+            return (low, high);
+        }
     }
 }

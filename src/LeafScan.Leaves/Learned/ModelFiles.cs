@@ -1,4 +1,5 @@
 using LeafScan.Leaves.Kinds;
+using LeafScan.Leaves.Specks.Judge;
 
 namespace LeafScan.Leaves.Learned;
 
@@ -8,10 +9,21 @@ namespace LeafScan.Leaves.Learned;
 /// </summary>
 internal static class ModelFiles
 {
-    /// <summary>Version of the models, stored with each reading.</summary>
-    public const string Version = "leaf-1";
+    /// <summary>Version of the networks, stored with each reading.</summary>
+    public const string Version = "leaf-2";
 
-    private static readonly Lazy<Network?> TissueNetwork = new(() => Load("leaf-tissue.onnx"));
+    /// <summary>Version of the speck judge, stored with each reading.</summary>
+    public const string JudgeVersion = "specks-1";
+
+    /// <summary>File of the tissue network.</summary>
+    public const string TissueName = "leaf-tissue.onnx";
+
+    /// <summary>File of the speck judge.</summary>
+    public const string JudgeName = "speck-judge.zip";
+
+    private static readonly Lazy<Network?> TissueNetwork = new(() => Load(TissueName));
+
+    private static readonly Lazy<SpeckJudge?> Judge = new(LoadJudge);
 
     private static readonly Lazy<KindModel?> KindTrees = new(() => LoadKind("photo-kind.zip"));
 
@@ -38,6 +50,15 @@ internal static class ModelFiles
         {
             return null;
         }
+    }
+
+    /// <summary>The speck judge, or null when its file is missing.</summary>
+    public static SpeckJudge? SpeckJudge => Judge.Value;
+
+    private static SpeckJudge? LoadJudge()
+    {
+        string file = Path.Combine(Folder, JudgeName);
+        return File.Exists(file) ? Specks.Judge.SpeckJudge.Load(file) : null;
     }
 
     private static Network? Load(string name)

@@ -12,16 +12,8 @@ namespace LeafScan.Leaves.Specks;
 /// </summary>
 internal static class SpeckFinder
 {
-    // Gaussian widths in pixels; a disc of diameter d answers most at about sigma = d / 2.6.
-    private static readonly double[] Sigmas = [1.2, 1.7, 2.4, 3.4, 4.8];
-
-    private const double DiameterPerSigma = 2.6;
-
     // A difference of Gaussians (ratio 1.6) over a disc of its own size answers with about 0.3 of the disc's contrast.
     private const float StrengthPerResponse = 3.3f;
-
-    // Noise of a quiet blade never counts as more than this strength, so that a leaf covered in specks does not hide them.
-    private const float NoiseCeiling = 0.025f;
 
     /// <summary>Specks in patch pixels, with the mask of what they cover.</summary>
     /// <param name="patch">The leaf.</param>
@@ -31,38 +23,14 @@ internal static class SpeckFinder
     /// <param name="options">Thresholds.</param>
     public static List<SpeckMark> Find(LeafPatch patch, Mat bleach, Mat yellowed, TissueOptions options, out Mat covered)
     {
-        using Mat weight = MaskedBlur.Weights(patch.Mask);
-        using Mat strength = SpeckStrength.Of(patch, weight, bleach);
-        using Mat best = new(patch.Mask.Size(), MatType.CV_32FC1, Scalar.All(0));
-        using Mat bestLevel = new(patch.Mask.Size(), MatType.CV_8UC1, Scalar.All(0));
-        using Mat amplitude = new(patch.Mask.Size(), MatType.CV_32FC1, Scalar.All(0));
-        for (int level = 0; level < Sigmas.Length; level++)
-        {
-            using Mat response = Response(strength, weight, Sigmas[level]);
-            float noise = Math.Min(QuietBlocks.Noise(response, patch.Mask), NoiseCeiling);
-            using Mat ratio = new();
-            response.ConvertTo(ratio, MatType.CV_32FC1, 1 / Math.Max(noise, 1e-4f));
-            using Mat better = new();
-            Cv2.Compare(ratio, best, better, CmpTypes.GT);
-            ratio.CopyTo(best, better);
-            response.CopyTo(amplitude, better);
-            bestLevel.SetTo(Scalar.All(level), better);
-        }
-
-        return Collect(patch, strength, best, bestLevel, amplitude, yellowed, options, out covered);
+        using ColourResponse response = ColourResponse.Of(patch, bleach);
+        return Find(patch, response, yellowed, options, out covered).ConvertAll(s => s.Mark);
     }
 
-    private static Mat Response(Mat strength, Mat weight, double sigma)
+    /// <summary>The same with the response at hand; each speck comes with the diameter of the filter that answered best.</summary>
+    public static List<(SpeckMark Mark, double FilterPx)> Find(LeafPatch patch, ColourResponse response, Mat yellowed, TissueOptions options, out Mat covered)
     {
-        using Mat near = MaskedBlur.Gaussian(strength, weight, sigma);
-        using Mat far = MaskedBlur.Gaussian(strength, weight, sigma * 1.6);
-        Mat response = new();
-        Cv2.Subtract(near, far, response);
-        return response;
-    }
-
-    private static List<SpeckMark> Collect(LeafPatch patch, Mat strength, Mat best, Mat bestLevel, Mat amplitude, Mat yellowed, TissueOptions options, out Mat covered)
-    {
+        Mat best = response.SignalToNoise;
         using Mat kernel = Cv2.GetStructuringElement(MorphShapes.Rect, new Size(5, 5));
         using Mat highest = new();
         Cv2.Dilate(best, highest, kernel);
@@ -70,36 +38,43 @@ internal static class SpeckFinder
         // The margin mixes with what lies behind over two pixels.
         using Mat edge = Cv2.GetStructuringElement(MorphShapes.Rect, new Size(5, 5));
         Cv2.Erode(patch.Mask, inner, edge);
-        using Mat smooth = new();
-        Cv2.GaussianBlur(strength, smooth, default, 0.7);
         List<Candidate> candidates = [];
         int rows = best.Rows;
         for (int y = 0; y < rows; y++)
         {
             ReadOnlySpan<float> b = best.AsRow<float>(y);
             ReadOnlySpan<float> h = highest.AsRow<float>(y);
-            ReadOnlySpan<float> a = amplitude.AsRow<float>(y);
+            ReadOnlySpan<float> a = response.Amplitude.AsRow<float>(y);
             ReadOnlySpan<byte> m = inner.AsRow<byte>(y);
-            ReadOnlySpan<byte> l = bestLevel.AsRow<byte>(y);
+            ReadOnlySpan<byte> l = response.Level.AsRow<byte>(y);
             for (int x = 0; x < b.Length; x++)
             {
                 if (m[x] != 0 && b[x] >= h[x] && b[x] > options.SpeckSignalToNoise && a[x] * StrengthPerResponse > options.SpeckStrength)
                 {
-                    candidates.Add(new Candidate(x, y, Sigmas[l[x]] * DiameterPerSigma, a[x]));
+                    candidates.Add(new Candidate(x, y, ColourResponse.DiameterPx(l[x]), a[x]));
                 }
             }
         }
 
         candidates.Sort((p, q) => q.Response.CompareTo(p.Response));
+        using Mat smooth = Smooth(response.Strength);
         return Accept(candidates, smooth, patch.Mask, yellowed, out covered);
     }
 
+    /// <summary>The strength in which a speck's shape is grown; the caller disposes it.</summary>
+    public static Mat Smooth(Mat strength)
+    {
+        Mat smooth = new();
+        Cv2.GaussianBlur(strength, smooth, default, 0.7);
+        return smooth;
+    }
+
     // Strongest first; a flat-topped speck answers with several peaks, of which the first takes the place.
-    private static List<SpeckMark> Accept(List<Candidate> candidates, Mat smooth, Mat mask, Mat yellowed, out Mat covered)
+    private static List<(SpeckMark Mark, double FilterPx)> Accept(List<Candidate> candidates, Mat smooth, Mat mask, Mat yellowed, out Mat covered)
     {
         covered = new Mat(mask.Size(), MatType.CV_8UC1, Scalar.All(0));
         using Mat taken = new(mask.Size(), MatType.CV_8UC1, Scalar.All(0));
-        List<SpeckMark> specks = [];
+        List<(SpeckMark, double)> specks = [];
         SpeckShape shape = new(smooth, mask, yellowed);
         foreach (Candidate c in candidates)
         {
@@ -108,7 +83,7 @@ internal static class SpeckFinder
                 continue;
             }
 
-            specks.Add(new SpeckMark(c.X, c.Y, 2 * Math.Sqrt(area / Math.PI)));
+            specks.Add((new SpeckMark(c.X, c.Y, 2 * Math.Sqrt(area / Math.PI)), c.DiameterPx));
             Cv2.Circle(taken, new Point(c.X, c.Y), Math.Max(1, (int)Math.Ceiling(c.DiameterPx * 0.5)), Scalar.All(255), -1);
         }
 

@@ -1,5 +1,4 @@
 using LeafScan.Leaves.Baseline;
-using LeafScan.Photos.Colour;
 using OpenCvSharp;
 
 namespace LeafScan.Leaves.Specks;
@@ -16,9 +15,12 @@ internal static class SpeckStrength
     private const float LeastWeight = 0.02f;
 
     /// <summary>The map, 32-bit float, size of the patch, 0 outside the leaf.</summary>
-    public static Mat Of(LeafPatch patch, Mat weight, Mat bleach)
+    /// <param name="patch">The leaf.</param>
+    /// <param name="lab">The patch in L*a*b*, 32-bit float.</param>
+    /// <param name="weight">The mask as 0..1.</param>
+    /// <param name="bleach">Bleach strength against the whole leaf's own colour.</param>
+    public static Mat Of(LeafPatch patch, Mat lab, Mat weight, Mat bleach)
     {
-        using Mat lab = LabPicture.Of(patch.Bgr);
         using Mat around = Neighbourhood(lab, patch.Mask, bleach);
         using Mat difference = new();
         Cv2.Subtract(lab, around, difference);

@@ -21,6 +21,12 @@ public sealed record TissueOptions
     /// <summary>Smallest score, 0..1, of a peak in the network's centre map that counts as a speck; 0.35 by default.</summary>
     public double SpeckCentreScore { get; init; } = 0.35;
 
+    /// <summary>Smallest score, 0..1, of a peak in the network's centre map that the speck judge looks at; 0.12 by default.</summary>
+    public double CandidateCentreScore { get; init; } = 0.12;
+
+    /// <summary>Smallest chance, 0..1, at which the speck judge takes a candidate for a speck; 0.45 by default. Over 1 switches the judge off.</summary>
+    public double SpeckChance { get; init; } = 0.45;
+
     /// <summary>Contrast over noise from which the colour way overrules a network that sees sound tissue; 9 by default.</summary>
     public double SureSignalToNoise { get; init; } = 9;
 

@@ -13,6 +13,10 @@ internal static class SpeckMatcher
 
     /// <summary>For each true speck, whether it was found.</summary>
     public static bool[] Match(IReadOnlyList<Speck> truth, IReadOnlyList<SpeckMark> found)
+        => Array.ConvertAll(Pair(truth, found), j => j >= 0);
+
+    /// <summary>For each true speck, the number of the found one that it was paired with; -1 for none.</summary>
+    public static int[] Pair(IReadOnlyList<Speck> truth, IReadOnlyList<SpeckMark> found)
     {
         double reach = Math.Max(LeastReachPx, truth.Count == 0 ? 0 : truth.Max(s => s.DiameterPx) / 2);
         Dictionary<(int, int), List<int>> cells = [];
@@ -48,18 +52,19 @@ internal static class SpeckMatcher
             }
         }
 
-        bool[] hit = new bool[truth.Count];
+        int[] partner = new int[truth.Count];
+        Array.Fill(partner, -1);
         bool[] used = new bool[found.Count];
         foreach ((_, int i, int j) in pairs.Order())
         {
-            if (!hit[i] && !used[j])
+            if (partner[i] < 0 && !used[j])
             {
-                hit[i] = true;
+                partner[i] = j;
                 used[j] = true;
             }
         }
 
-        return hit;
+        return partner;
     }
 
     private static (int X, int Y) Cell(double x, double y, double size) => ((int)Math.Floor(x / size), (int)Math.Floor(y / size));

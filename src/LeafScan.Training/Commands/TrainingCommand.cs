@@ -10,13 +10,14 @@ public static class TrainingCommand
     {
         RootCommand root = new("Renders leaves with known truth and measures how accurate the measuring is.");
         Command render = RenderCommand.Build();
-        render.Subcommands.Add(RenderTwigsCommand.Build());
-        render.Subcommands.Add(RenderPlantsCommand.Build());
-        render.Subcommands.Add(RenderTapsCommand.Build());
+        render.Subcommands.Add(SeriesCommand.Twigs());
+        render.Subcommands.Add(SeriesCommand.Plants());
+        render.Subcommands.Add(SeriesCommand.Taps());
         root.Subcommands.Add(render);
         root.Subcommands.Add(BenchCommand.Build());
         root.Subcommands.Add(LookCommand.Build());
         root.Subcommands.Add(TrainPhotoKindCommand.Build());
+        root.Subcommands.Add(TrainSpeckJudgeCommand.Build());
         return root;
     }
 }

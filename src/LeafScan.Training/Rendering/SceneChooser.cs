@@ -1,6 +1,7 @@
 using LeafScan.Training.Rendering.Backgrounds;
 using LeafScan.Training.Rendering.Blades;
 using LeafScan.Training.Rendering.Camera;
+using LeafScan.Training.Rendering.LookAlikes;
 using LeafScan.Training.Rendering.Support;
 
 namespace LeafScan.Training.Rendering;
@@ -11,10 +12,10 @@ public enum Difficulty
     /// <summary>One flat leaf on a sheet in soft light, sharp, large specks.</summary>
     Easy,
 
-    /// <summary>One or two leaves, some shine, smaller specks; one in four not on a sheet.</summary>
+    /// <summary>One to three leaves, some shine, smaller specks; one in four not on a sheet; some drops, mines, shadows, hands.</summary>
     Medium,
 
-    /// <summary>Hard light, glints, shadow bands, blur and noise, small specks; mostly not on a sheet.</summary>
+    /// <summary>Hard light, glints, shadows, blur and noise, small specks; mostly not on a sheet; more drops, mines and hands.</summary>
     Hard,
 }
 
@@ -39,7 +40,7 @@ public static class SceneChooser
         int leaves = host.Leaflets > 1 || level == Difficulty.Easy || !sheet || random.Hit(0.6) ? 1 : random.Next(2, 4);
         List<LeafSpec> blades = LeafLayout.Lay(host, leaves, level, width, height, random);
         string name = string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{level.ToString().ToLowerInvariant()}-{seed:D6}");
-        return new SceneSpec
+        return SceneExtras.Add(new SceneSpec
         {
             Name = name,
             Seed = seed,
@@ -51,7 +52,7 @@ public static class SceneChooser
             Background = background,
             Light = light,
             Camera = Camera(level, longSidePx, random),
-        };
+        }, level);
     }
 
     private static BackgroundSpec Background(Difficulty level, Random random)

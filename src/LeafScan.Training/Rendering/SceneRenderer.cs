@@ -1,6 +1,8 @@
 using LeafScan.Training.Rendering.Backgrounds;
 using LeafScan.Training.Rendering.Blades;
 using LeafScan.Training.Rendering.Camera;
+using LeafScan.Training.Rendering.Hands;
+using LeafScan.Training.Rendering.Shade;
 using LeafScan.Training.Rendering.Support;
 using LeafScan.Training.Rendering.Truth;
 using OpenCvSharp;
@@ -20,11 +22,28 @@ public static class SceneRenderer
         double mm = spec.Leaves.Count > 0 ? spec.Leaves[0].PixelsPerMm : spec.WidthPx / 80.0;
         using Mat light = BackgroundPainter.Paint(photo, spec.Background, mm);
         RoomLight.Shade(light, spec.Background.Shading, spec.Light);
+        HandSpec? hand = spec.Leaves.Count > 0 ? spec.Hand : null;
+        if (hand is not null)
+        {
+            Hand.Below(light, hand, spec.Leaves[0], spec.Light, spec.Background.Shading);
+        }
+
         using TruthMask truth = new(photo);
         for (int i = 0; i < spec.Leaves.Count; i++)
         {
             int leaf = spec.LeafOfBlade.Count > 0 ? spec.LeafOfBlade[i] : i;
             Lay(spec, spec.Leaves[i], leaf, light, truth);
+        }
+
+        using Mat? thumb = hand is null ? null : Hand.Above(light, hand, spec.Leaves[0], spec.Light, spec.Background.Shading);
+        if (thumb is not null)
+        {
+            truth.Cover(thumb);
+        }
+
+        if (spec.Shadows is { } bands)
+        {
+            ShadowBands.Fall(light, bands, mm);
         }
 
         using Mat picture = PhoneCamera.Expose(light, spec.Camera);

@@ -1,6 +1,9 @@
+using System.Text.Json.Serialization;
 using LeafScan.Training.Rendering.Backgrounds;
 using LeafScan.Training.Rendering.Blades;
 using LeafScan.Training.Rendering.Camera;
+using LeafScan.Training.Rendering.Hands;
+using LeafScan.Training.Rendering.Shade;
 
 namespace LeafScan.Training.Rendering;
 
@@ -30,6 +33,14 @@ public sealed record SceneSpec
 
     /// <summary>What lies under the leaves.</summary>
     public required BackgroundSpec Background { get; init; }
+
+    /// <summary>A hand that holds the first leaf; null for none.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public HandSpec? Hand { get; init; }
+
+    /// <summary>Bands of shadow over leaf and ground; null for none.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public ShadowBandSpec? Shadows { get; init; }
 
     /// <summary>The light.</summary>
     public required Lighting Light { get; init; }

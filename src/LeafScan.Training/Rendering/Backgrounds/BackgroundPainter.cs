@@ -15,7 +15,7 @@ internal static class BackgroundPainter
             BackgroundKind.Soil => Ground.Soil(photo, pixelsPerMm, random),
             BackgroundKind.Gravel => Ground.Gravel(photo, pixelsPerMm, random),
             BackgroundKind.Mulch => Ground.Mulch(photo, pixelsPerMm, random),
-            BackgroundKind.Foliage => Foliage.Paint(photo, pixelsPerMm, random),
+            BackgroundKind.Foliage => Foliage.Close(photo, pixelsPerMm, random),
             _ => throw new ArgumentOutOfRangeException(nameof(spec), spec.Kind, "There is no such background."),
         };
         if (spec.Kind != BackgroundKind.Sheet && spec.BlurPx > 0.3)

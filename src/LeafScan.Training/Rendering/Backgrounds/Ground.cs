@@ -4,29 +4,32 @@ using OpenCvSharp;
 
 namespace LeafScan.Training.Rendering.Backgrounds;
 
-/// <summary>Soil, gravel and mulch: heights from noise and cells, lit from one side, coloured piece by piece.</summary>
+/// <summary>Soil, gravel and mulch: heights from noise and thrown pieces, lit from one side, coloured piece by piece.</summary>
 internal static class Ground
 {
     public static Mat Soil(Size photo, double mm, Random random)
     {
-        using Mat height = SmoothNoise.Make(photo, 9 * mm, random, 6, 0.62);
-        using Mat tone = SmoothNoise.Make(photo, 2.5 * mm, random, 4, 0.7);
-        using Cells crumbs = Cells.Make(photo, Math.Max(5, 2.2 * mm), random, 1);
-        using Mat lumps = crumbs.Values(random);
-        using Mat round = Rounded(crumbs, 0.9 * mm);
-        Cv2.ScaleAdd(round, 1.1, height, height);
-        return Lit(height, 0.35 * mm, new LabColour(random.Between(24, 38), random.Between(4, 10), random.Between(10, 19)), lumps, 0.5f, tone, 0.22f);
+        using Mat lie = SmoothNoise.Make(photo, random.Between(8, 30) * mm, random, 5, 0.55);
+        using Mat tone = SmoothNoise.Make(photo, 5 * mm, random, 5, 0.75);
+        using Mat crumb = SmoothNoise.Make(photo, Math.Max(2, 0.5 * mm), random, 3, 0.8);
+        double size = random.Between(0.8, 1.8) * mm;
+        using Pieces clods = Pieces.Throw(photo, size, 0.75, random.Between(0.5, 1.6), 0.35, random);
+        Cv2.ScaleAdd(tone, 0.12, clods.Height, clods.Height);
+        Cv2.ScaleAdd(crumb, 0.05, clods.Height, clods.Height);
+        Cv2.ScaleAdd(lie, 0.5, clods.Height, clods.Height);
+        LabColour earth = new(random.Between(26, 46), random.Between(3, 15), random.Between(8, 22));
+        Mat picture = Lit(clods.Height, size, earth, clods.Tone, 0.25f, tone, 0.13f);
+        Litter.Strew(picture, mm, random);
+        return picture;
     }
 
     public static Mat Gravel(Size photo, double mm, Random random)
     {
-        using Cells stones = Cells.Make(photo, Math.Max(8, random.Between(7, 13) * mm), random, 1);
-        using Mat tones = stones.Values(random);
-        using Mat round = Rounded(stones, 3.2 * mm);
+        double size = random.Between(2.5, 7) * mm;
+        using Pieces stones = Pieces.Throw(photo, size, 0.35, 3.2, random.NextDouble(), random);
         using Mat rough = SmoothNoise.Make(photo, 1.2 * mm, random, 4, 0.7);
-        using Mat height = new();
-        Cv2.ScaleAdd(rough, 0.035, round, height);
-        return Lit(height, 4.2 * mm, new LabColour(random.Between(48, 62), random.Between(0, 4), random.Between(3, 10)), tones, 0.8f, rough, 0.12f);
+        Cv2.ScaleAdd(rough, 0.012, stones.Height, stones.Height);
+        return Lit(stones.Height, 0.75 * size, new LabColour(random.Between(48, 64), random.Between(0, 4), random.Between(3, 10)), stones.Tone, 0.75f, rough, 0.1f);
     }
 
     public static Mat Mulch(Size photo, double mm, Random random)
@@ -57,19 +60,6 @@ internal static class Ground
             double y = corner.Y * size.Height * random.Between(0.7, 1.3);
             return new Point(centre.X + (x * Math.Cos(angle)) - (y * Math.Sin(angle)), centre.Y + (x * Math.Sin(angle)) + (y * Math.Cos(angle)));
         })];
-
-    private static Mat Rounded(Cells cells, double reachPx)
-    {
-        using Mat inside = new();
-        Cv2.BitwiseNot(cells.Edges, inside);
-        Mat round = new();
-        Cv2.DistanceTransform(inside, round, DistanceTypes.L2, DistanceTransformMasks.Mask3);
-        Cv2.Min(round, reachPx, round);
-        round.ConvertTo(round, MatType.CV_32FC1, 1 / reachPx);
-        Cv2.Sqrt(round, round);
-        Cv2.GaussianBlur(round, round, default, Math.Max(0.6, reachPx / 6));
-        return round;
-    }
 
     private static void Shade(Mat picture, Mat grain, float strength)
     {

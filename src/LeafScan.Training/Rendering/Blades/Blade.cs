@@ -1,4 +1,5 @@
 using LeafScan.Training.Rendering.Damage;
+using LeafScan.Training.Rendering.LookAlikes;
 using LeafScan.Training.Rendering.Support;
 using OpenCvSharp;
 
@@ -50,9 +51,20 @@ internal sealed class Blade : IDisposable
         Mat whole = shape.Draw();
         using Venation veins = Venation.Grow(shape, host, vein);
         BladeDamage damage = DamagePainter.Paint(shape, veins, whole, spec.Damage);
-        using BladeRelief relief = BladeRelief.Build(shape, veins, whole, host, spec.Fold, spec.Waves, surface);
+        using BladeMarks? marks = spec.LookAlikes is { } alike ? BladeMarks.Paint(shape, whole, damage, alike) : null;
+        using BladeRelief relief = BladeRelief.Build(shape, veins, whole, host, spec, surface);
         Mat colour = BladeColour.Paint(shape, veins, damage, host, spec, tissue);
+        if (marks is not null)
+        {
+            MarkColour.Over(colour, marks, damage, spec, tissue);
+        }
+
         BladeLight.Shine(colour, relief, shape, damage, host, spec, light, shine);
+        if (marks is not null)
+        {
+            DropLight.Lay(colour, marks.Drops, spec, light);
+        }
+
         Blade blade = new(shape, colour, whole, damage);
         blade.DryCutEdges();
         return blade;

@@ -21,8 +21,14 @@ internal static class BladeColour
         bool green = spec.Colour.A < 0;
         LinearColour vein = (green ? spec.Colour.Move(15, 3, 6) : spec.Colour.Move(10, 3, 2)).Linear();
         LinearColour pale = spec.Colour.Move(Math.Min(30, 78 - spec.Colour.L), 0, 0).Move(0, (-3 - spec.Colour.A) * 0.85, (22 - spec.Colour.B) * 0.5).Linear();
-        LinearColour yellow = new Photos.Colour.LabColour(Math.Min(74, spec.Colour.L + random.Between(19, 27)), random.Between(-9, 0), spec.Colour.B + random.Between(10, 21)).Linear();
-        LinearColour brown = new Photos.Colour.LabColour(random.Between(34, 56), random.Between(6, 12), random.Between(15, 24)).Linear();
+        if (spec.Damage.SpeckSilver > 0)
+        {
+            // Cells full of air: nearly neutral and bright.
+            pale = Mix(pale, new Photos.Colour.LabColour(Math.Min(80, spec.Colour.L + 33), -3, 7).Linear(), (float)spec.Damage.SpeckSilver);
+        }
+
+        LinearColour yellow = new Photos.Colour.LabColour(Math.Min(74, spec.Colour.L + random.Between(19, 27)), random.Between(-9, 0), Math.Max(20, spec.Colour.B) + random.Between(10, 21)).Linear();
+        LinearColour brown = new Photos.Colour.LabColour(random.Between(36, 58), random.Between(4, 9), random.Between(16, 25)).Linear();
         LinearColour rim = new Photos.Colour.LabColour(random.Between(18, 27), random.Between(6, 12), random.Between(8, 14)).Linear();
         LinearColour dust = new(0.42f, 0.40f, 0.37f);
         float spread = (float)(0.07 + (0.15 * spec.Mottle));

@@ -25,6 +25,7 @@ internal static class BladeLight
         using Mat grain = SmoothNoise.Make(shape.SheetSize, Math.Max(1.6, 0.11 * shape.PixelsPerMm), random, 2, 0.7);
         using Mat band = light.ShadowBand > 0 ? SmoothNoise.Make(shape.SheetSize, shape.LengthPx / 2.5, random, 2, 0.3) : Pixels.NewFloat(shape.SheetSize);
         float shade = (float)light.ShadowBand;
+        float through = (float)light.Through;
         int rows = colour.Rows;
         for (int y = 0; y < rows; y++)
         {
@@ -55,9 +56,17 @@ internal static class BladeLight
                 mirror *= (1 - (0.85f * dead[x])) * (1 - (0.35f * bleach[x])) * direct;
                 float spark = glint[x] * direct * (0.4f + (1.6f * MathF.Exp(-off * 8)));
                 mirror = Math.Max(0, mirror) + spark;
-                c[3 * x] = (c[3 * x] * lit) + (mirror * 1.06f);
-                c[(3 * x) + 1] = (c[(3 * x) + 1] * lit) + mirror;
-                c[(3 * x) + 2] = (c[(3 * x) + 2] * lit) + (mirror * 0.95f);
+                (float blue, float green, float red) = (lit, lit, lit);
+                if (through > 0)
+                {
+                    // Leaf lets green and some red through and hardly any blue; dead tissue is thicker to light.
+                    float passed = through * direct * (1 - (0.6f * dead[x]));
+                    (blue, green, red) = (lit + (0.35f * passed), lit + (1.15f * passed), lit + passed);
+                }
+
+                c[3 * x] = (c[3 * x] * blue) + (mirror * 1.06f);
+                c[(3 * x) + 1] = (c[(3 * x) + 1] * green) + mirror;
+                c[(3 * x) + 2] = (c[(3 * x) + 2] * red) + (mirror * 0.95f);
             }
         }
     }

@@ -17,16 +17,15 @@ internal sealed class BladeRelief(Mat slopeX, Mat slopeY) : IDisposable
     /// <param name="veins">The veins.</param>
     /// <param name="whole">255 inside the outline.</param>
     /// <param name="host">The kind of plant.</param>
-    /// <param name="fold">Slope of the two halves towards the midrib, 0 flat, 0.5 folded up.</param>
-    /// <param name="waves">Strength of the slow waves as a slope, 0..0.3.</param>
+    /// <param name="spec">Its fold, waves and pillows.</param>
     /// <param name="random">Source of chance.</param>
-    public static BladeRelief Build(BladeShape shape, Venation veins, Mat whole, Host host, double fold, double waves, Random random)
+    public static BladeRelief Build(BladeShape shape, Venation veins, Mat whole, Host host, LeafSpec spec, Random random)
     {
         double mm = shape.PixelsPerMm;
         Size size = shape.SheetSize;
         double slow = shape.LengthPx / 5;
         using Mat height = SmoothNoise.Make(size, slow, random, 2, 0.35);
-        height.ConvertTo(height, MatType.CV_32FC1, waves * slow * 0.55);
+        height.ConvertTo(height, MatType.CV_32FC1, spec.Waves * slow * 0.55);
         using Mat bulge = new();
         using (Mat near = new())
         {
@@ -36,6 +35,11 @@ internal sealed class BladeRelief(Mat slopeX, Mat slopeY) : IDisposable
 
         Cv2.GaussianBlur(bulge, bulge, default, 0.22 * mm);
         Cv2.ScaleAdd(bulge, host.Quilting * 0.75 * Math.Sqrt(mm), height, height);
+        if (spec.Pillow > 0)
+        {
+            Rise(height, shape, veins, host, spec.Pillow);
+        }
+
         using (Mat groove = new())
         {
             Cv2.GaussianBlur(veins.Main, groove, default, Math.Max(0.5, 0.16 * mm));
@@ -61,7 +65,7 @@ internal sealed class BladeRelief(Mat slopeX, Mat slopeY) : IDisposable
         Mat slopeY = new();
         Cv2.Sobel(height, slopeX, MatType.CV_32FC1, 1, 0, 3, 0.125);
         Cv2.Sobel(height, slopeY, MatType.CV_32FC1, 0, 1, 3, 0.125);
-        AddFold(slopeY, shape, fold);
+        AddFold(slopeY, shape, spec.Fold);
         return new BladeRelief(slopeX, slopeY);
     }
 
@@ -70,6 +74,24 @@ internal sealed class BladeRelief(Mat slopeX, Mat slopeY) : IDisposable
     {
         SlopeX.Dispose();
         SlopeY.Dispose();
+    }
+
+    // Between two side veins the blade rises like a cushion: the light and dark panels of real leaves.
+    private static void Rise(Mat height, BladeShape shape, Venation veins, Host host, double pillow)
+    {
+        using Mat between = new();
+        using Mat from = new();
+        Cv2.Compare(veins.Main, Scalar.All(0.35), between, CmpTypes.LT);
+        Cv2.DistanceTransform(between, from, DistanceTypes.L2, DistanceTransformMasks.Mask5);
+        double half = 0.42 * shape.LengthPx / (host.VeinPairs + 1);
+        Cv2.Min(from, half, from);
+
+        // A parabola with its top half way to the next vein: as steep at the vein as pillow times 0.4.
+        using Mat square = new();
+        Cv2.Multiply(from, from, square, -0.2 * pillow / half);
+        Cv2.ScaleAdd(from, 0.4 * pillow, square, square);
+        Cv2.GaussianBlur(square, square, default, Math.Max(0.8, 0.07 * half));
+        Cv2.Add(height, square, height);
     }
 
     private static void AddFold(Mat slopeY, BladeShape shape, double fold)

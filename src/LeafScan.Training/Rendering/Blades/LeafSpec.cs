@@ -1,5 +1,7 @@
+using System.Text.Json.Serialization;
 using LeafScan.Photos.Colour;
 using LeafScan.Training.Rendering.Damage;
+using LeafScan.Training.Rendering.LookAlikes;
 
 namespace LeafScan.Training.Rendering.Blades;
 
@@ -39,6 +41,10 @@ public sealed record LeafSpec
     /// <summary>Slow waves of the blade as a slope, 0..0.3.</summary>
     public double Waves { get; init; } = 0.12;
 
+    /// <summary>How far the blade rises between the side veins, 0 not at all (usual) to 1 much.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingDefault)]
+    public double Pillow { get; init; }
+
     /// <summary>How uneven the colour is, 0..1.</summary>
     public double Mottle { get; init; } = 0.4;
 
@@ -50,4 +56,8 @@ public sealed record LeafSpec
 
     /// <summary>What is wrong with it.</summary>
     public DamageSpec Damage { get; init; } = new();
+
+    /// <summary>What could be taken for damage; null for nothing.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public LookAlikeSpec? LookAlikes { get; init; }
 }

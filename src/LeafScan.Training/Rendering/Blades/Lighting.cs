@@ -1,3 +1,5 @@
+using System.Text.Json.Serialization;
+
 namespace LeafScan.Training.Rendering.Blades;
 
 /// <summary>The light of a scene.</summary>
@@ -17,6 +19,10 @@ public sealed record Lighting
 
     /// <summary>Where the sky is mirrored: a tilt of the blade by this slope shines most.</summary>
     public double ShineSlope { get; init; } = 0.3;
+
+    /// <summary>Light that comes through the blade from behind, 0 none (usual) to 1 as much as from the front.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingDefault)]
+    public double Through { get; init; }
 
     /// <summary>A band of shadow across the blades, 0 none to 0.6 dark.</summary>
     public double ShadowBand { get; init; }

@@ -1,4 +1,16 @@
+using System.Text.Json.Serialization;
+
 namespace LeafScan.Training.Rendering.Damage;
+
+/// <summary>What made the specks.</summary>
+public enum SpeckCause
+{
+    /// <summary>Spider mites: small specks in short walks beside the veins.</summary>
+    Mites,
+
+    /// <summary>Lace bugs: coarser specks in wide fields.</summary>
+    LaceBug,
+}
 
 /// <summary>How diffuse yellowing lies on the blade.</summary>
 public enum YellowKind
@@ -30,6 +42,14 @@ public sealed record DamageSpec
 
     /// <summary>How pale the specks are at most, 0..1, 0.8 by default.</summary>
     public double SpeckStrength { get; init; } = 0.8;
+
+    /// <summary>How silvery the specks are, 0 yellowish (usual) to 1 nearly neutral.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingDefault)]
+    public double SpeckSilver { get; init; }
+
+    /// <summary>What made the specks, mites by default. A speck is a speck in the truth, whatever made it.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingDefault)]
+    public SpeckCause SpeckCause { get; init; }
 
     /// <summary>Share of the blade that is diffusely yellow, 0..1.</summary>
     public double YellowShare { get; init; }

@@ -7,6 +7,7 @@ namespace LeafScan.Training.Rendering.Damage;
 /// <summary>
 /// Where mites feed: a few colonies along midrib and side veins; from each, bouts in which one animal empties cells on a
 /// short walk. Our own model of what stippled leaves look like; bouts lie denser near the veins and later ones overlap.
+/// Lace bugs feed longer and wider.
 /// </summary>
 internal static class FeedingProcess
 {
@@ -15,6 +16,12 @@ internal static class FeedingProcess
     {
         List<Point2d> colonies = [.. Enumerable.Range(0, random.Next(4, 9)).Select(_ => Colony(shape, veins, random))];
         double spread = shape.LengthPx * random.Between(0.06, 0.13);
+        bool wide = spec.SpeckCause == SpeckCause.LaceBug;
+        if (wide)
+        {
+            spread *= 1.7;
+        }
+
         double middle = spec.SpeckMm * shape.PixelsPerMm;
         double stray = random.Between(0.08, 0.25);
         while (true)
@@ -24,7 +31,7 @@ internal static class FeedingProcess
             Point2d at = alone
                 ? new Point2d(shape.X(random.NextDouble()), shape.CentreY + (shape.HalfWidthPx * random.Between(-1, 1)))
                 : new Point2d(colony.X + (1.5 * spread * random.Normal()), colony.Y + (spread * random.Normal()));
-            int bites = alone ? random.Next(1, 4) : random.Next(3, 16);
+            int bites = alone ? random.Next(1, 4) : random.Next(wide ? 8 : 3, wide ? 40 : 16);
             double course = random.Between(0, 2 * Math.PI);
             double vigour = random.Between(0.55, 1);
             for (int i = 0; i < bites; i++)

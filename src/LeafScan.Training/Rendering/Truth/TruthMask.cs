@@ -77,6 +77,16 @@ internal sealed class TruthMask(Size photo) : IDisposable
         }
     }
 
+    /// <summary>Makes background of what something else covers by at least one half.</summary>
+    /// <param name="cover">Float 0..1, size of the photo.</param>
+    public void Cover(Mat cover)
+    {
+        using Mat hidden = new();
+        Cv2.Compare(cover, Scalar.All(0.5), hidden, CmpTypes.GE);
+        Codes.SetTo(Scalar.All(0), hidden);
+        Leaf.SetTo(Scalar.All(0), hidden);
+    }
+
     /// <summary>Counts shares and specks from what was collected.</summary>
     public SceneTruth Sum()
     {

@@ -1,0 +1,105 @@
+using LeafScan.Leaves.Baseline;
+using LeafScan.Leaves.Reading;
+using OpenCvSharp;
+
+namespace LeafScan.Leaves.Specks.Judge;
+
+/// <summary>Carries a verdict into the leaf's codes: what was rejected becomes sound, what was accepted gets its pixels.</summary>
+internal static class SpeckVerdict
+{
+    /// <summary>Changes the codes and gives the accepted specks.</summary>
+    /// <param name="candidates">All candidates of the leaf.</param>
+    /// <param name="accepted">For each one whether it is a speck.</param>
+    /// <param name="codes">Mask codes from the network.</param>
+    /// <param name="response">The colour way's response.</param>
+    /// <param name="mask">255 leaf, 0 elsewhere.</param>
+    /// <param name="yellowed">255 where tissue is diffusely yellowed.</param>
+    public static List<SpeckMark> Apply(List<SpeckCandidate> candidates, bool[] accepted, Mat codes, ColourResponse response, Mat mask, Mat yellowed)
+    {
+        using Mat sound = new();
+        Cv2.InRange(codes, Scalar.All((int)MaskCode.Sound), Scalar.All((int)MaskCode.Sound), sound);
+        Reject(candidates, accepted, codes);
+
+        // Pixels that the network took for sound, for specks that it did not code.
+        using Mat covered = new(codes.Size(), MatType.CV_8UC1, Scalar.All(0));
+        using Mat smooth = SpeckFinder.Smooth(response.Strength);
+        SpeckShape shape = new(smooth, mask, yellowed);
+        List<SpeckMark> specks = [];
+        for (int i = 0; i < candidates.Count; i++)
+        {
+            if (!accepted[i])
+            {
+                continue;
+            }
+
+            SpeckCandidate c = candidates[i];
+            specks.Add(c.Mark);
+            if (c[SpeckFeature.CodedShare] > 0.25f)
+            {
+                continue;
+            }
+
+            (int x, int y) = ((int)Math.Round(c.Mark.X), (int)Math.Round(c.Mark.Y));
+            if (c.ByNetwork || !shape.Fill(covered, x, y, c.FilterPx, out _))
+            {
+                Cv2.Circle(covered, new Point(x, y), Math.Max(1, (int)Math.Round((c.Mark.DiameterPx - 1) / 2)), Scalar.All(255), -1);
+            }
+        }
+
+        Cv2.BitwiseAnd(covered, sound, covered);
+        codes.SetTo(Scalar.All((int)MaskCode.Speck), covered);
+        return specks;
+    }
+
+    // A patch of speck pixels goes when all of its candidates were rejected; where verdicts are mixed the nearest decides.
+    private static void Reject(List<SpeckCandidate> candidates, bool[] accepted, Mat codes)
+    {
+        using Mat speck = new();
+        Cv2.InRange(codes, Scalar.All((int)MaskCode.Speck), Scalar.All((int)MaskCode.Speck), speck);
+        using Mat labels = new();
+        int count = Cv2.ConnectedComponents(speck, labels, PixelConnectivity.Connectivity8, MatType.CV_32S);
+        bool[] good = new bool[count];
+        bool[] bad = new bool[count];
+        using Mat seeds = new(codes.Size(), MatType.CV_8UC1, Scalar.All(255));
+        for (int i = 0; i < candidates.Count; i++)
+        {
+            (int x, int y) = ((int)Math.Round(candidates[i].Mark.X), (int)Math.Round(candidates[i].Mark.Y));
+            seeds.AsRow<byte>(y)[x] = 0;
+            int patch = labels.AsRow<int>(y)[x];
+            (accepted[i] ? good : bad)[patch] = true;
+        }
+
+        if (!bad.Skip(1).Any(b => b))
+        {
+            return;
+        }
+
+        using Mat distance = new();
+        using Mat nearest = new();
+        Cv2.DistanceTransformWithLabels(seeds, distance, nearest, DistanceTypes.L2, DistanceTransformMasks.Mask5, DistanceTransformLabelTypes.Pixel);
+        HashSet<int> rejected = [];
+        for (int i = 0; i < candidates.Count; i++)
+        {
+            if (!accepted[i])
+            {
+                (int x, int y) = ((int)Math.Round(candidates[i].Mark.X), (int)Math.Round(candidates[i].Mark.Y));
+                rejected.Add(nearest.AsRow<int>(y)[x]);
+            }
+        }
+
+        int rows = codes.Rows;
+        for (int y = 0; y < rows; y++)
+        {
+            Span<byte> code = codes.AsRow<byte>(y);
+            ReadOnlySpan<int> patch = labels.AsRow<int>(y);
+            ReadOnlySpan<int> next = nearest.AsRow<int>(y);
+            for (int x = 0; x < code.Length; x++)
+            {
+                if (patch[x] > 0 && bad[patch[x]] && (!good[patch[x]] || rejected.Contains(next[x])))
+                {
+                    code[x] = (byte)MaskCode.Sound;
+                }
+            }
+        }
+    }
+}

@@ -1,0 +1,180 @@
+using LeafScan.Leaves.Baseline;
+using LeafScan.Leaves.Reading;
+using OpenCvSharp;
+
+namespace LeafScan.Leaves.Specks;
+
+/// <summary>
+/// Splits fields in which specks have run together. Nobody can see single specks there, but their number follows from the
+/// area: discs of area a that fall at random with n of them on each unit of leaf cover 1 - exp(-n a) of it (the Boolean model
+/// of stochastic geometry; Chiu, Stoyan, Kendall and Mecke, Stochastic Geometry and its Applications, 2013, chapter 3, value
+/// from memory). Turned round: n = -ln(1 - cover) / a. What is missing to that number is placed where the field is emptiest.
+/// </summary>
+internal static class MergedFields
+{
+    // Below this cover specks stand apart, and each one was found by itself.
+    private const double LeastCover = 0.6;
+
+    // Above this the logarithm says more about single pixels than about specks.
+    private const double MostCover = 0.97;
+
+    // Feeding is clustered, so that discs overlap more than by chance within what one window averages; fitted on implants
+    // with odd numbers.
+    private const double Caution = 0.8;
+
+    private const int FewestSpecks = 5;
+
+    /// <summary>Adds the specks that a merged field must hold.</summary>
+    /// <param name="specks">Specks found one by one; further ones are added at its end.</param>
+    /// <param name="codes">Mask codes of the leaf.</param>
+    /// <param name="mask">255 leaf, 0 elsewhere.</param>
+    /// <returns>How many were added.</returns>
+    public static int Split(List<SpeckMark> specks, Mat codes, Mat mask)
+    {
+        if (specks.Count < FewestSpecks)
+        {
+            return 0;
+        }
+
+        double diameter = MedianDiameter(specks);
+        using Mat speck = new();
+        Cv2.InRange(codes, Scalar.All((int)MaskCode.Speck), Scalar.All((int)MaskCode.Speck), speck);
+        using Mat cover = CoverAround(speck, mask, (int)Math.Round(6 * diameter) | 1);
+        return Fill(specks, speck, mask, cover, diameter);
+    }
+
+    private static double MedianDiameter(List<SpeckMark> specks)
+    {
+        double[] sorted = [.. specks.Select(s => s.DiameterPx).Order()];
+        return Math.Max(2, sorted[sorted.Length / 2]);
+    }
+
+    // Share of the leaf about each pixel that is speck, 0..1.
+    private static Mat CoverAround(Mat speck, Mat mask, int window)
+    {
+        Mat cover = new();
+        using Mat leaf = new();
+        Size size = new(window, window);
+        Cv2.BoxFilter(speck, cover, MatType.CV_32F, size);
+        Cv2.BoxFilter(mask, leaf, MatType.CV_32F, size);
+        Cv2.Max(leaf, new Scalar(1), leaf);
+        Cv2.Divide(cover, leaf, cover);
+        return cover;
+    }
+
+    private static int Fill(List<SpeckMark> specks, Mat speck, Mat mask, Mat cover, double diameter)
+    {
+        int side = Math.Max(3, (int)Math.Round(3 * diameter));
+        (int rows, int cols) = (mask.Rows, mask.Cols);
+        int across = (cols + side - 1) / side;
+        int down = (rows + side - 1) / side;
+        double[] expected = Expected(mask, cover, diameter, side, across, down);
+        List<SpeckMark>[] there = new List<SpeckMark>[expected.Length];
+        foreach (SpeckMark s in specks)
+        {
+            int tile = ((int)s.Y / side * across) + ((int)s.X / side);
+            (there[tile] ??= []).Add(s);
+        }
+
+        int before = specks.Count;
+        for (int tile = 0; tile < expected.Length; tile++)
+        {
+            int missing = (int)Math.Round(expected[tile] - (there[tile]?.Count ?? 0));
+            if (missing > 0)
+            {
+                Rect area = Rect.Intersect(new Rect(tile % across * side, tile / across * side, side, side), new Rect(0, 0, cols, rows));
+                specks.AddRange(Place(missing, area, speck, Near(there, tile, across, down), diameter));
+            }
+        }
+
+        return specks.Count - before;
+    }
+
+    private static double[] Expected(Mat mask, Mat cover, double diameter, int side, int across, int down)
+    {
+        double disc = Math.PI * diameter * diameter / 4;
+        double[] expected = new double[across * down];
+        int rows = mask.Rows;
+        for (int y = 0; y < rows; y++)
+        {
+            ReadOnlySpan<byte> inside = mask.AsRow<byte>(y);
+            ReadOnlySpan<float> c = cover.AsRow<float>(y);
+            int row = y / side * across;
+            for (int x = 0; x < inside.Length; x++)
+            {
+                if (inside[x] != 0 && c[x] >= LeastCover)
+                {
+                    expected[row + (x / side)] -= Caution * Math.Log(1 - Math.Min(c[x], MostCover)) / disc;
+                }
+            }
+        }
+
+        return expected;
+    }
+
+    // The tile's own specks and those of its eight neighbours.
+    private static List<SpeckMark> Near(List<SpeckMark>[] there, int tile, int across, int down)
+    {
+        List<SpeckMark> near = [];
+        (int tx, int ty) = (tile % across, tile / across);
+        for (int y = Math.Max(0, ty - 1); y <= Math.Min(down - 1, ty + 1); y++)
+        {
+            for (int x = Math.Max(0, tx - 1); x <= Math.Min(across - 1, tx + 1); x++)
+            {
+                near.AddRange(there[(y * across) + x] ?? []);
+            }
+        }
+
+        return near;
+    }
+
+    // Farthest point first: each new centre goes where it has most room among speck pixels.
+    private static List<SpeckMark> Place(int count, Rect area, Mat speck, List<SpeckMark> near, double diameter)
+    {
+        List<(int X, int Y)> places = [];
+        for (int y = area.Top; y < area.Bottom; y++)
+        {
+            ReadOnlySpan<byte> row = speck.AsRow<byte>(y);
+            for (int x = area.Left; x < area.Right; x++)
+            {
+                if (row[x] != 0)
+                {
+                    places.Add((x, y));
+                }
+            }
+        }
+
+        double[] room = new double[places.Count];
+        Array.Fill(room, 4 * diameter * diameter);
+        foreach (SpeckMark s in near)
+        {
+            Take(room, places, s.X, s.Y);
+        }
+
+        List<SpeckMark> added = [];
+        for (int k = 0; k < count && places.Count > 0; k++)
+        {
+            int best = Array.IndexOf(room, room.Max());
+            if (room[best] < 1)
+            {
+                break;
+            }
+
+            (int x, int y) = places[best];
+            added.Add(new SpeckMark(x, y, diameter));
+            Take(room, places, x, y);
+        }
+
+        return added;
+    }
+
+    private static void Take(double[] room, List<(int X, int Y)> places, double x, double y)
+    {
+        for (int i = 0; i < room.Length; i++)
+        {
+            double dx = places[i].X - x;
+            double dy = places[i].Y - y;
+            room[i] = Math.Min(room[i], (dx * dx) + (dy * dy));
+        }
+    }
+}

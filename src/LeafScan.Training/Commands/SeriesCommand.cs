@@ -1,0 +1,49 @@
+using System.CommandLine;
+using System.Diagnostics;
+using System.Globalization;
+using LeafScan.Training.Rendering;
+using LeafScan.Training.Rendering.Plants;
+using LeafScan.Training.Rendering.TapSheets;
+using LeafScan.Training.Rendering.Twigs;
+
+namespace LeafScan.Training.Commands;
+
+/// <summary>render twigs, render plants, render taps: one seed after the other, rendered and written.</summary>
+internal static class SeriesCommand
+{
+    public static Command Twigs() => Build("twigs", "Writes photos of rendered conifer twigs with mask, shares and specks.", "twigs", (seed, level, size, folder) =>
+    {
+        using RenderedTwig twig = TwigRenderer.Render(TwigChooser.Choose(seed, level, size));
+        TwigWriter.Write(twig, folder);
+    });
+
+    public static Command Plants() => Build("plants", "Writes photos of rendered whole plants with mask, shares, thinning and the worse side.", "plants", (seed, level, size, folder) =>
+    {
+        using RenderedPlant plant = PlantRenderer.Render(PlantChooser.Choose(seed, level, size));
+        PlantWriter.Write(plant, folder);
+    });
+
+    public static Command Taps() => Build("taps", "Writes pairs of photos of rendered tap sheets with every thing's place in both.", "pairs", (seed, level, size, folder) =>
+        TapWriter.Write(TapRenderer.Render(TapChooser.Choose(seed, level, size)), folder));
+
+    private static Command Build(string name, string what, string things, Action<int, Difficulty, int, string> one)
+    {
+        SeriesOptions options = new();
+        Command command = new(name, what);
+        options.AddTo(command);
+        command.SetAction((parsed, cancel) =>
+        {
+            (int count, int seed, Difficulty level, string folder, int size) = options.Read(parsed);
+            Stopwatch watch = Stopwatch.StartNew();
+            for (int i = 0; i < count; i++)
+            {
+                cancel.ThrowIfCancellationRequested();
+                one(seed + i, level, size, folder);
+            }
+
+            Console.Error.WriteLine(string.Create(CultureInfo.InvariantCulture, $"Wrote {count} {things} to {folder} in {watch.Elapsed.TotalSeconds:F1} s."));
+            return Task.FromResult(0);
+        });
+        return command;
+    }
+}
