@@ -9,8 +9,14 @@ namespace LeafScan.Leaves;
 /// <summary>How to measure. Printable and hashable; the hash is stored with each reading.</summary>
 public sealed record MeasureOptions
 {
-    /// <summary>What the photos show: "leaf" (default), "twig" or "plant". Twigs and plants are refused until they can be measured.</summary>
-    public string Kind { get; init; } = "leaf";
+    /// <summary>
+    /// What the photos show: "leaf", "twig" or "plant"; null (default) lets the photo-kind model say it, and counts as leaf
+    /// where that is not sure. Twigs and plants are refused until they can be measured.
+    /// </summary>
+    public string? Kind { get; init; }
+
+    /// <summary>Chance from which the photo-kind model counts as sure, 0..1; 0.9 by default.</summary>
+    public double KindSureFrom { get; init; } = 0.9;
 
     /// <summary>How leaves are searched for.</summary>
     public OutlineOptions Outline { get; init; } = new();

@@ -16,6 +16,7 @@ public static class TrainingCommand
         root.Subcommands.Add(render);
         root.Subcommands.Add(BenchCommand.Build());
         root.Subcommands.Add(LookCommand.Build());
+        root.Subcommands.Add(TrainPhotoKindCommand.Build());
         root.Subcommands.Add(TrainSpeckJudgeCommand.Build());
         return root;
     }
