@@ -1,4 +1,5 @@
 using LeafScan.Leaves.Baseline;
+using LeafScan.Leaves.FineTexture;
 using LeafScan.Leaves.Outline;
 using LeafScan.Leaves.Tissue;
 
@@ -18,6 +19,12 @@ internal sealed class JudgedLeaf(FoundLeaf found, LeafPatch patch, TissueMap tis
 
     /// <summary>Tissue at the scale of judging.</summary>
     public TissueMap Tissue { get; } = tissue;
+
+    /// <summary>Fine texture, read only where the leaf has few pixels; null elsewhere.</summary>
+    public TextureFeatures? Texture { get; init; }
+
+    /// <summary>Specks were not counted: their share comes from <see cref="Texture"/>.</summary>
+    public bool SpecksTooFine { get; init; }
 
     /// <inheritdoc />
     public void Dispose()

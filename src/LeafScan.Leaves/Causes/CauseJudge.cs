@@ -20,7 +20,7 @@ internal static class CauseJudge
         [
             Stippling(f), Chewing(f), LeafSpot(f), EvenYellowing(f), InterveinalYellowing(f), Sound(f),
         ];
-        causes.RemoveAll(c => c.Score < LeastScore);
+        causes.RemoveAll(c => c.Score < LeastScore && c.Cause != "miteStippling");
         causes.Sort((a, b) => b.Score.CompareTo(a.Score));
         return causes.Count > 0 ? causes : [Sound(f) with { Score = 0.5 }];
     }
@@ -31,6 +31,11 @@ internal static class CauseJudge
         double byCount = Soft(f.SpeckCount, 25);
         double byArea = Soft(f.Shares.Stippled, 0.006);
         double score = Math.Sqrt(byCount * byArea);
+        if (f.Texture is { } texture)
+        {
+            score = texture.StippleFit * texture.PaleMarks;
+        }
+
         return new LeafCause("miteStippling", Round(score),
         [
             $"{f.SpeckCount.ToString(CultureInfo.InvariantCulture)} pale specks on {Percent(f.Shares.Stippled)} of the leaf",

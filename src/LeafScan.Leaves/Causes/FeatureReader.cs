@@ -9,14 +9,17 @@ namespace LeafScan.Leaves.Causes;
 internal static class FeatureReader
 {
     /// <summary>Features of one leaf.</summary>
-    public static LeafFeatures Read(LeafPatch patch, TissueMap tissue, LeafShares shares, int bites, int holes)
+    public static LeafFeatures Read(JudgedLeaf leaf, LeafShares shares, int bites, int holes)
     {
+        (LeafPatch patch, TissueMap tissue) = (leaf.Patch, leaf.Tissue);
         double length = Math.Max(patch.Mask.Cols, patch.Mask.Rows);
         double diameter = Median(tissue.Specks);
         (int patches, double atMargin) = Brown(patch, tissue.Codes, Math.Max(diameter, 5));
         return new LeafFeatures
         {
             Shares = shares,
+            Texture = leaf.Texture,
+            SpecksTooFine = leaf.SpecksTooFine,
             SpeckCount = tissue.Specks.Count,
             SpeckDiameterToLeaf = diameter / length,
             BrownPatchCount = patches,

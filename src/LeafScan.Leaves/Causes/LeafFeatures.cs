@@ -1,3 +1,4 @@
+using LeafScan.Leaves.FineTexture;
 using LeafScan.Leaves.Reading;
 
 namespace LeafScan.Leaves.Causes;
@@ -7,6 +8,12 @@ internal sealed record LeafFeatures
 {
     /// <summary>Shares of the leaf.</summary>
     public required LeafShares Shares { get; init; }
+
+    /// <summary>Fine texture, where the leaf has few pixels; null elsewhere.</summary>
+    public TextureFeatures? Texture { get; init; }
+
+    /// <summary>Specks were not counted; their share comes from <see cref="Texture"/>.</summary>
+    public bool SpecksTooFine { get; init; }
 
     /// <summary>Number of specks.</summary>
     public required int SpeckCount { get; init; }
