@@ -20,11 +20,11 @@ internal sealed class JudgedLeaf(FoundLeaf found, LeafPatch patch, TissueMap tis
     /// <summary>Tissue at the scale of judging.</summary>
     public TissueMap Tissue { get; } = tissue;
 
-    /// <summary>Fine texture, read only where the leaf has few pixels; null elsewhere.</summary>
+    /// <summary>Fine texture, read on a small copy; null when the leaf is too small even for that.</summary>
     public TextureFeatures? Texture { get; init; }
 
-    /// <summary>Specks were not counted: their share comes from <see cref="Texture"/>.</summary>
-    public bool SpecksTooFine { get; init; }
+    /// <summary>The leaf has too few pixels to trust a count of specks; stippling is judged by <see cref="Texture"/>.</summary>
+    public bool FewPixels { get; init; }
 
     /// <inheritdoc />
     public void Dispose()

@@ -35,6 +35,13 @@ internal static class Correlation
         return under > 0 ? ((n * sab) - (sa * sb)) / Math.Sqrt(under) : 0;
     }
 
+    /// <summary>Standard deviation under the mask.</summary>
+    public static double Spread(Mat values, Mat mask)
+    {
+        Cv2.MeanStdDev(values, out _, out Scalar spread, mask);
+        return spread.Val0;
+    }
+
     /// <summary>Median under the mask; 0 when the mask is empty.</summary>
     public static double Median(Mat values, Mat mask)
     {

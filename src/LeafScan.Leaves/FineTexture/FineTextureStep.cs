@@ -7,8 +7,8 @@ using OpenCvSharp;
 namespace LeafScan.Leaves.FineTexture;
 
 /// <summary>
-/// Replaces the speck count of a small leaf by a share from its texture, with a wide interval and the flag specksTooFine.
-/// Larger leaves go through untouched.
+/// Reads the fine texture of every leaf and replaces the speck count of a small one by a share from it, with a wide interval and the flag specksTooFine.
+/// What was measured on larger leaves stays as it is.
 /// </summary>
 internal static class FineTextureStep
 {
@@ -30,11 +30,6 @@ internal static class FineTextureStep
 
         // The mask's own box: the leaf's picture has room about it.
         Rect box = Cv2.BoundingRect(line);
-        if (Math.Max(box.Width, box.Height) >= options.BelowLeafPx)
-        {
-            return leaf;
-        }
-
         using LeafPatch small = LeafPatch.Cut(bgr, leaf.Found, ReadAt(leaf.Found.Box, box, options.ReadAtPx));
         using TextureReading? texture = TextureReader.Read(small);
         if (texture is null)
@@ -42,12 +37,17 @@ internal static class FineTextureStep
             return leaf;
         }
 
-        if (leaf.Tissue.Specks.Count >= options.CountStandsFrom)
+        if (Math.Max(box.Width, box.Height) >= options.BelowLeafPx)
         {
             return new JudgedLeaf(leaf.Found, leaf.Patch, leaf.Tissue) { Texture = texture.Features };
         }
 
-        return new JudgedLeaf(leaf.Found, leaf.Patch, ByTexture(leaf, texture, options)) { Texture = texture.Features, SpecksTooFine = true };
+        if (leaf.Tissue.Specks.Count >= options.CountStandsFrom)
+        {
+            return new JudgedLeaf(leaf.Found, leaf.Patch, leaf.Tissue) { Texture = texture.Features, FewPixels = true };
+        }
+
+        return new JudgedLeaf(leaf.Found, leaf.Patch, ByTexture(leaf, texture, options)) { Texture = texture.Features, FewPixels = true };
     }
 
     /// <summary>Share of the blade that is stippled if the texture is stippling, 0..1.</summary>

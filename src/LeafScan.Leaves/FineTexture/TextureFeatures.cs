@@ -30,10 +30,19 @@ internal sealed record TextureFeatures
     /// </summary>
     public required double RedToGreen { get; init; }
 
+    /// <summary>
+    /// ln of the spread of ln(R/G) in blotches (four to sixteen pixels) over that in specks (one to four). High for blotchy
+    /// yellowing, which is smooth within.
+    /// </summary>
+    public required double Coarseness { get; init; }
+
+    /// <summary>Share of the blade that is glints, 0..1: fine marks that are lighter and less coloured than what is about them.</summary>
+    public required double GlintShare { get; init; }
+
     /// <summary>How well the texture fits many fine feeding marks, 0..1: every one of the signs must agree.</summary>
     public double StippleFit
         => Step(YellowerIsFuller, 0.25, 0.08) * Step(RedToGreen, -0.58, 0.04) * Step(RedderIsLighter, 0.42, 0.06)
-            * Step(Math.Log(PaleCover + 1e-6), Math.Log(0.026), 0.15);
+            * Step(Math.Log(PaleCover + 1e-6), Math.Log(0.026), 0.15) * (1 - Step(Coarseness, 0.25, 0.06));
 
     /// <summary>How surely there are pale marks at all, 0..1, against plain sound texture.</summary>
     public double PaleMarks => Step(Math.Log(PaleEnergy + 1e-6), Math.Log(0.0011), 0.2);

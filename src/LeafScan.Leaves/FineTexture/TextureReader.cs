@@ -43,9 +43,29 @@ internal static class TextureReader
             PaleCover = cover,
             YellowerIsFuller = Correlation.Of(chroma, yellow, inside),
             RedderIsLighter = Correlation.Of(redder, lighter, inside),
+            Coarseness = Coarseness(planes, red, inside),
+            GlintShare = Glints(light, chroma, inside),
             RedToGreen = Correlation.Median(planes.RedToGreen, inside),
         };
         return new TextureReading(features, pale);
+    }
+
+    private static double Coarseness(TexturePlanes planes, Mat fine, Mat inside)
+    {
+        using Mat coarse = planes.Band(planes.RedToGreen, 4, 16);
+        return Math.Log((Correlation.Spread(coarse, inside) + 1e-4) / (Correlation.Spread(fine, inside) + 1e-4));
+    }
+
+    private static double Glints(Mat light, Mat chroma, Mat inside)
+    {
+        // Steps an eye notices at once, in units of CIE Lab.
+        using Mat bright = new();
+        using Mat pale = new();
+        Cv2.Compare(light, Scalar.All(5), bright, CmpTypes.GT);
+        Cv2.Compare(chroma, Scalar.All(-1), pale, CmpTypes.LT);
+        Cv2.BitwiseAnd(bright, pale, bright);
+        Cv2.BitwiseAnd(bright, inside, bright);
+        return Cv2.CountNonZero(bright) / (double)Cv2.CountNonZero(inside);
     }
 
     // Away from the margin, where light wraps round and the sheet shines in, and out of deep shadow.

@@ -1,0 +1,34 @@
+using LeafScan.Leaves.Reading;
+using static LeafScan.Leaves.Causes.CauseWords;
+
+namespace LeafScan.Leaves.Causes;
+
+/// <summary>Yellowing that is not stippling: between the veins, or even.</summary>
+internal static class YellowCauses
+{
+    /// <summary>Yellow in patches or between green veins.</summary>
+    public static LeafCause Interveinal(LeafFeatures f)
+    {
+        double lines = Foot(f.Yellow.GreenLinesShare, 0.12);
+        double score = Foot(f.Shares.Yellowed, 0.09) * (1 - Even(f)) * Own(f) * (0.75 + (0.25 * lines));
+        string where = lines > 0.5 ? $"thin green lines (veins) make up {Percent(f.Yellow.GreenLinesShare)} of it" : "in patches, without clear green veins";
+        return new LeafCause("interveinalYellowing", Round(score),
+        [
+            $"{Count(f.Yellow.PatchCount, "yellow patch", "yellow patches")} on {Percent(f.Shares.Yellowed)} of the leaf, {Percent(1 - f.Yellow.NearSpecksShare)} of it away from specks; {where}",
+            "compare several leaves: the same pattern on old or on young leaves only speaks for nutrition",
+        ]);
+    }
+
+    /// <summary>Yellow over most of the leaf.</summary>
+    public static LeafCause OverMost(LeafFeatures f) => new("evenYellowing", Round(Even(f) * Own(f)),
+    [
+        $"{Percent(f.Shares.Yellowed)} of the leaf is yellowed evenly, {Percent(1 - f.Yellow.NearSpecksShare)} of it away from specks",
+        "think of season (fall colour), drought, roots and nutrition first; look whether neighbouring plants turn too",
+    ]);
+
+    // From about half of the blade on, yellowing is even rather than patchy.
+    private static double Even(LeafFeatures f) => Foot(Math.Max(0, f.Shares.Yellowed - 0.3), 0.2);
+
+    // Yellow about specks goes with the mites, yellow about spots with the spots.
+    private static double Own(LeafFeatures f) => (1 - (0.8 * f.Yellow.NearSpecksShare)) * (1 - (0.7 * f.Yellow.NearBrownShare));
+}
