@@ -13,12 +13,23 @@ internal static class LeafSpotCause
         double byNumber = Soft(f.Brown.Count, 4) * Soft(f.Shares.Browned, 0.0015);
         double score = f.Brown.Count == 0 ? 0 : Math.Max(byArea, byNumber);
 
+        // Spots of two or three pixels are not outlined as brown, but they show in the texture.
+        double byTexture = f is { FewPixels: true, Texture: { } texture } ? 0.8 * texture.SpotFit : 0;
+
         // Brown at the margin only is scorch or drought as often as a spot.
         score *= 1 - (0.5 * Foot(f.Brown.AtMarginShare, 0.7));
-        List<string> because =
-        [
-            $"{Count(f.Brown.Count, "brown patch", "brown patches")} on {Percent(f.Shares.Browned)} of the leaf, larger than specks (half of them wider than {Percent(f.Brown.SizeToLeaf)} of its length)",
-        ];
+        List<string> because = [];
+        if (byTexture > score)
+        {
+            score = byTexture;
+            because.Add("the fine texture is redder and duller where it is darker, as small brown spots are; too few pixels to outline them");
+        }
+
+        if (f.Brown.Count > 0)
+        {
+            because.Add($"{Count(f.Brown.Count, "brown patch", "brown patches")} on {Percent(f.Shares.Browned)} of the leaf, larger than specks (half of them wider than {Percent(f.Brown.SizeToLeaf)} of its length)");
+        }
+
         if (f.Brown.HaloShare > 0.2)
         {
             because.Add($"{Percent(f.Brown.HaloShare)} of the rim about them is yellow or pale, as about many leaf spots");

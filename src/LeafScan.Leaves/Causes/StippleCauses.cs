@@ -22,7 +22,7 @@ internal static class StippleCauses
     {
         double coarse = Foot(f.Specks.DiameterToLeaf, CoarseSpeckToLeaf);
         double dots = Foot(f.Specks.DarkDotCount, Math.Max(6, 0.05 * f.Specks.Count));
-        double score = mites * (0.3 + (0.25 * coarse) + (0.6 * coarse * dots));
+        double score = mites * (0.3 + (0.25 * coarse) + (0.75 * coarse * dots));
         List<string> because = [];
         if (f.Specks.DarkDotCount > 0 && coarse > 0.3)
         {

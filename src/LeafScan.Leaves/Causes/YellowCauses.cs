@@ -11,12 +11,22 @@ internal static class YellowCauses
     {
         double lines = Foot(f.Yellow.GreenLinesShare, 0.12);
         double score = Foot(f.Shares.Yellowed, 0.09) * (1 - Even(f)) * Own(f) * (0.75 + (0.25 * lines));
+        List<string> because = [];
+        double byTexture = f is { FewPixels: true, Texture: { } texture } ? 0.8 * texture.MottleFit : 0;
+        if (byTexture > score)
+        {
+            score = byTexture;
+            because.Add("paler and yellower in blotches or between veins rather than in dots");
+        }
+
         string where = lines > 0.5 ? $"thin green lines (veins) make up {Percent(f.Yellow.GreenLinesShare)} of it" : "in patches, without clear green veins";
-        return new LeafCause("interveinalYellowing", Round(score),
-        [
-            $"{Count(f.Yellow.PatchCount, "yellow patch", "yellow patches")} on {Percent(f.Shares.Yellowed)} of the leaf, {Percent(1 - f.Yellow.NearSpecksShare)} of it away from specks; {where}",
-            "compare several leaves: the same pattern on old or on young leaves only speaks for nutrition",
-        ]);
+        if (f.Yellow.PatchCount > 0)
+        {
+            because.Add($"{Count(f.Yellow.PatchCount, "yellow patch", "yellow patches")} on {Percent(f.Shares.Yellowed)} of the leaf, {Percent(1 - f.Yellow.NearSpecksShare)} of it away from specks; {where}");
+        }
+
+        because.Add("compare several leaves: the same pattern on old or on young leaves only speaks for nutrition");
+        return new LeafCause("interveinalYellowing", Round(score), because);
     }
 
     /// <summary>Yellow over most of the leaf.</summary>

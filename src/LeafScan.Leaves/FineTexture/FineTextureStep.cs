@@ -69,16 +69,19 @@ internal static class FineTextureStep
         double possible = ShareIfStippled(f, options);
         double share = PaleTissue.Mark(codes, texture.Pale, possible * f.StippleFit);
 
+        // Marks that fit no stippling may still be specks of a kind or in a light that is strange to the signs.
+        double doubtful = possible * f.PaleMarks;
+
         // The rest keeps the doubt it had.
         double down = Math.Max(0, before - leaf.Tissue.Low);
         double up = Math.Max(0, leaf.Tissue.High - before);
         List<string> flags = leaf.Tissue.Flags.Where(name => name != Flag.CountIsLowerBound.Name).ToList();
-        if (possible > 0.005)
+        if (doubtful > 0.005)
         {
             flags.Add(Flag.SpecksTooFine.Name);
         }
 
-        double high = rest + up + Math.Min(1 - rest, TimesOff * Math.Max(share, possible / TimesOff));
+        double high = rest + up + Math.Min(1 - rest, TimesOff * Math.Max(share, doubtful / TimesOff));
         return new TissueMap(codes, [], Math.Max(0, rest - down), Math.Min(1, high), flags);
     }
 

@@ -47,6 +47,13 @@ internal sealed record TextureFeatures
     /// <summary>How surely there are pale marks at all, 0..1, against plain sound texture.</summary>
     public double PaleMarks => Step(Math.Log(PaleEnergy + 1e-6), Math.Log(0.0011), 0.2);
 
+    /// <summary>How well the texture fits small brown spots with pale rims, 0..1: marks whose red goes with dark and with dull colour.</summary>
+    public double SpotFit => PaleMarks * (1 - Step(YellowerIsFuller, 0.1, 0.06)) * (1 - Step(RedderIsLighter, 0.5, 0.06));
+
+    /// <summary>How well the texture fits yellow patches or green veins in a pale blade, 0..1: strong pale marks that fit neither specks nor spots.</summary>
+    public double MottleFit
+        => Step(Math.Log(PaleEnergy + 1e-6), Math.Log(0.003), 0.2) * (1 - StippleFit) * Step(YellowerIsFuller, 0.1, 0.06) * Step(RedderIsLighter, 0.3, 0.06);
+
     // A soft step (logistic curve): 0.5 at the middle. Middles and widths are set by hand on odd-numbered photos.
     private static double Step(double value, double middle, double width) => 1 / (1 + Math.Exp(-(value - middle) / width));
 }
