@@ -11,6 +11,9 @@ internal static class YellowCauses
     {
         double lines = Foot(f.Yellow.GreenLinesShare, 0.12);
         double score = Foot(f.Shares.Yellowed, 0.09) * (1 - Even(f)) * Own(f) * (0.75 + (0.25 * lines));
+
+        // On a small leaf in hard sun shine looks yellowish; real yellowing leaves its mark in the fine colour as well.
+        score *= f is { FewPixels: true, Texture: { } fine } ? 0.4 + (0.6 * fine.PaleMarks) : 1;
         List<string> because = [];
         double byTexture = f is { FewPixels: true, Texture: { } texture } ? 0.8 * texture.MottleFit : 0;
         if (byTexture > score)
