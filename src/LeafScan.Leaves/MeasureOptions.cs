@@ -1,6 +1,7 @@
 using System.Security.Cryptography;
 using System.Text;
 using LeafScan.Leaves.Chewing;
+using LeafScan.Leaves.FineTexture;
 using LeafScan.Leaves.Outline;
 using LeafScan.Leaves.Tissue;
 
@@ -23,6 +24,9 @@ public sealed record MeasureOptions
 
     /// <summary>How tissue is judged.</summary>
     public TissueOptions Tissue { get; init; } = new();
+
+    /// <summary>How stippling is read where specks have too few pixels.</summary>
+    public FineTextureOptions FineTexture { get; init; } = new();
 
     /// <summary>How missing leaf is found.</summary>
     public ChewOptions Chewing { get; init; } = new();
