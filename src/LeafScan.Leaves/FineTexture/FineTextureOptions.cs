@@ -12,6 +12,12 @@ public sealed record FineTextureOptions
     /// </summary>
     public int CountStandsFrom { get; init; } = 20;
 
+    /// <summary>From this length on, in pixels, the count needs no bearing out by the texture; 300 by default. Silvery specks leave little of it.</summary>
+    public int CountTrustedFromPx { get; init; } = 300;
+
+    /// <summary>On shorter leaves the count stands only when the colour texture shows pale marks at least this surely, 0..1; 0.3 by default.</summary>
+    public double CountNeedsPaleMarks { get; init; } = 0.3;
+
     /// <summary>Length to which a larger leaf is shrunk before its texture is read, in pixels; 240 by default.</summary>
     public int ReadAtPx { get; init; } = 240;
 

@@ -42,7 +42,9 @@ internal static class FineTextureStep
             return new JudgedLeaf(leaf.Found, leaf.Patch, leaf.Tissue) { Texture = texture.Features };
         }
 
-        if (leaf.Tissue.Specks.Count >= options.CountStandsFrom)
+        // On very few pixels glints are counted by the dozen, but they leave no pale marks in the colour.
+        bool borneOut = texture.Features.PaleMarks >= options.CountNeedsPaleMarks || Math.Max(box.Width, box.Height) >= options.CountTrustedFromPx;
+        if (leaf.Tissue.Specks.Count >= options.CountStandsFrom && borneOut)
         {
             return new JudgedLeaf(leaf.Found, leaf.Patch, leaf.Tissue) { Texture = texture.Features, FewPixels = true };
         }

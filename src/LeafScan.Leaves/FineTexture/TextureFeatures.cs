@@ -54,6 +54,6 @@ internal sealed record TextureFeatures
     public double MottleFit
         => Step(Math.Log(PaleEnergy + 1e-6), Math.Log(0.003), 0.2) * (1 - StippleFit) * Step(YellowerIsFuller, 0.1, 0.06) * Step(RedderIsLighter, 0.3, 0.06);
 
-    // A soft step (logistic curve): 0.5 at the middle. Middles and widths are set by hand on odd-numbered photos.
+    // A soft step (logistic curve): 0.5 at the middle. Middles and widths are set by hand; see docs/decisions/014.
     private static double Step(double value, double middle, double width) => 1 / (1 + Math.Exp(-(value - middle) / width));
 }

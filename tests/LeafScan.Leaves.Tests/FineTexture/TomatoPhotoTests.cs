@@ -6,8 +6,8 @@ namespace LeafScan.Leaves.Tests.FineTexture;
 
 /// <summary>
 /// Real 256-pixel photos with a class word each (Hughes and Salathe 2015, arXiv:1511.08060), even-numbered ones only: the
-/// odd ones were used to set the steps of <see cref="LeafScan.Leaves.FineTexture.TextureFeatures"/>. No pixel of them was
-/// learned from.
+/// odd ones were used most to set the steps of <see cref="LeafScan.Leaves.FineTexture.TextureFeatures"/>. No network saw
+/// them; but they were looked at while signs were chosen, so this guards a floor and proves nothing about unseen photos.
 /// </summary>
 public class TomatoPhotoTests
 {
