@@ -37,7 +37,7 @@ internal static class CaseMeter
         {
             TruthKind.Full => Full(row, TruthFile.Read(one.JsonPath!), truth, reading, measurement?.Mask),
             TruthKind.Outline => row with { OutlineIou = Iou(truth, measurement?.Mask, one.MaskPath.EndsWith(".jpg", StringComparison.Ordinal) ? v => v > 16 : v => v > 127) },
-            _ => row with { Shares = BrownedOf(truth, measurement?.Mask) },
+            _ => row with { Shares = BrownedOf(truth, measurement?.Mask), Marks = MarksOf(one, measurement?.Mask) },
         };
     }
 
@@ -70,14 +70,14 @@ internal static class CaseMeter
         };
     }
 
-    private static double DamageOf(TruthFile truth)
+    public static double DamageOf(TruthFile truth)
     {
         double hurt = truth.Shares.Stippled + truth.Shares.Yellowed + truth.Shares.Browned;
         return truth.Shares.Chewed < 1 ? hurt / (1 - truth.Shares.Chewed) : 0;
     }
 
     // Shares of all leaves of a photo together, each leaf by its area.
-    private static LeafShares Total(IReadOnlyList<LeafReading> leaves)
+    public static LeafShares Total(IReadOnlyList<LeafReading> leaves)
     {
         double area = leaves.Sum(l => l.AreaPx);
         return new LeafShares(Of(s => s.Sound), Of(s => s.Stippled), Of(s => s.Yellowed), Of(s => s.Browned), Of(s => s.Chewed), Of(s => s.Unassessed));
@@ -120,6 +120,18 @@ internal static class CaseMeter
         }
 
         return either == 0 ? 1 : (double)both / either;
+    }
+
+    private static MarkOverlap? MarksOf(TruthCase one, Mat? measured)
+    {
+        string path = one.MaskPath.Replace(".mask.png", ".votes.png", StringComparison.Ordinal);
+        if (measured is null || !File.Exists(path))
+        {
+            return null;
+        }
+
+        using Mat votes = Cv2.ImRead(path, ImreadModes.Grayscale);
+        return votes.Size() == measured.Size() ? MarkOverlap.Of(votes, measured) : null;
     }
 
     // On close-ups without an outline both are shares of the photo.

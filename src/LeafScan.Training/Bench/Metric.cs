@@ -30,7 +30,7 @@ public sealed record Metric(string Name, string Words, Better Better, Func<Photo
     public static IReadOnlyList<string> ShareNames { get; } = ["stippled", "yellowed", "browned", "chewed", "damage"];
 
     /// <summary>All figures.</summary>
-    public static IReadOnlyList<Metric> All { get; } = [.. Outline(), .. Specks(), .. ShareNames.SelectMany(Share), .. Doubt()];
+    public static IReadOnlyList<Metric> All { get; } = [.. Outline(), .. Specks(), .. ShareNames.SelectMany(Share), .. Doubt(), .. Marks()];
 
     /// <summary>Loss against the best possible: smaller is better whatever the figure is.</summary>
     public double Loss(double value) => Better switch
@@ -82,6 +82,19 @@ public sealed record Metric(string Name, string Words, Better Better, Func<Photo
             r => r.DamageLow is not null,
             rows => rows.Average(r => r.Shares["damage"].Truth >= r.DamageLow - 1e-9 && r.Shares["damage"].Truth <= r.DamageHigh + 1e-9 ? 1.0 : 0));
         yield return new("intervalWidth", "width of these intervals, mean", Better.Lower, r => r.DamageLow is not null, rows => rows.Average(r => r.DamageHigh!.Value - r.DamageLow!.Value));
+    }
+
+    private static IEnumerable<Metric> Marks()
+    {
+        static bool Uses(PhotoRow row) => row.Marks is not null;
+        yield return new("marksIou", "brown tissue: IoU with what at least two of three people marked, mean", Better.Higher, Uses, rows => rows.Average(r => r.Marks!.Ours));
+        yield return new("marksIouPooled", "the same, pixels of all photos together", Better.Higher, Uses, rows => Ratio(rows.Sum(r => (double)r.Marks!.OursBothPx), rows.Sum(r => (double)r.Marks!.OursEitherPx)));
+        yield return new("peopleIouAny", "people among themselves: IoU of at least two with any of three, mean", Better.Higher, Uses, rows => rows.Average(r => r.Marks!.TwoWithAny));
+        yield return new("peopleIouAll", "people among themselves: IoU of at least two with all three, mean", Better.Higher, Uses, rows => rows.Average(r => r.Marks!.TwoWithAll));
+        yield return new("marksArea", "brown area found over area that at least two marked, less 1, all photos together", Better.NearZero, Uses, rows => Ratio(rows.Sum(r => (double)r.Marks!.FoundPx), rows.Sum(r => (double)r.Marks!.TwoPx)) - 1);
+        yield return new("marksAreaError", "error of the brown area as a share of the area marked, mean of photos", Better.Lower, Uses, rows => rows.Average(r => r.Marks!.AreaError(r.Marks.FoundPx)));
+        yield return new("peopleAreaErrorAny", "the same if any one person's mark counted", Better.Lower, Uses, rows => rows.Average(r => r.Marks!.AreaError(r.Marks.AnyPx)));
+        yield return new("peopleAreaErrorAll", "the same if only what all three marked counted", Better.Lower, Uses, rows => rows.Average(r => r.Marks!.AreaError(r.Marks.AllPx)));
     }
 
     private static double Quantile(IReadOnlyList<PhotoRow> rows, double share)
