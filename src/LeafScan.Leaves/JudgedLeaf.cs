@@ -1,4 +1,5 @@
 using LeafScan.Leaves.Baseline;
+using LeafScan.Leaves.FineTexture;
 using LeafScan.Leaves.Outline;
 using LeafScan.Leaves.Tissue;
 
@@ -18,6 +19,12 @@ internal sealed class JudgedLeaf(FoundLeaf found, LeafPatch patch, TissueMap tis
 
     /// <summary>Tissue at the scale of judging.</summary>
     public TissueMap Tissue { get; } = tissue;
+
+    /// <summary>Fine texture, read on a small copy; null when the leaf is too small even for that.</summary>
+    public TextureFeatures? Texture { get; init; }
+
+    /// <summary>The leaf has too few pixels to trust a count of specks; stippling is judged by <see cref="Texture"/>.</summary>
+    public bool FewPixels { get; init; }
 
     /// <inheritdoc />
     public void Dispose()

@@ -1,4 +1,5 @@
 using LeafScan.Leaves.Baseline;
+using LeafScan.Leaves.FineTexture;
 using LeafScan.Leaves.Learned;
 using LeafScan.Leaves.Outline;
 using LeafScan.Leaves.Specks.Judge;
@@ -38,7 +39,8 @@ internal static class LeafFinder
             }
             else
             {
-                leaves.Add(network is null ? ByColour(bgr, found, options.Tissue) : LearnedLeaf.Judge(bgr, found, network, judge, options.Tissue));
+                JudgedLeaf leaf = network is null ? ByColour(bgr, found, options.Tissue) : LearnedLeaf.Judge(bgr, found, network, judge, options.Tissue);
+                leaves.Add(FineTextureStep.Apply(bgr, leaf, options.FineTexture));
             }
         }
 

@@ -1,3 +1,5 @@
+using LeafScan.Leaves.Kinds;
+using LeafScan.Leaves.Learned;
 using LeafScan.Leaves.Reading;
 using LeafScan.Photos;
 using OpenCvSharp;
@@ -15,22 +17,25 @@ public static class LeafMeter
     /// <param name="cancel">Stops between steps.</param>
     public static LeafMeasurement Measure(Photo photo, MeasureOptions options, CancellationToken cancel = default)
     {
-        if (options.Kind != "leaf")
+        KindDecision kind = KindDecision.For(photo.Pixels, options, ModelFiles.Kind);
+        if (kind.Refusal is { } refused)
         {
-            return Refused(photo, $"Photos of kind \"{options.Kind}\" cannot be measured yet.", "Photograph single leaves and measure them with --kind leaf.");
+            return Refused(photo, refused.Reason, refused.Advice);
         }
 
+        cancel.ThrowIfCancellationRequested();
         List<JudgedLeaf> judged = LeafFinder.Find(photo.Pixels, options, cancel, out (string Reason, string Advice) none);
         if (judged.Count == 0)
         {
-            return Refused(photo, none.Reason, none.Advice);
+            string looks = kind.ElseLooksLike is { } thing ? $" The photo looks like {thing}." : string.Empty;
+            return Refused(photo, none.Reason + looks, none.Advice);
         }
 
         Mat mask = new(photo.Pixels.Size(), MatType.CV_8UC1, Scalar.All(0));
         try
         {
             List<LeafReading> leaves = judged.ConvertAll(leaf => LeafReader.Read(leaf, mask, options));
-            return new LeafMeasurement { Reading = ReadingOf(photo, options, leaves), Mask = mask };
+            return new LeafMeasurement { Reading = ReadingOf(photo, kind, leaves), Mask = mask };
         }
         catch
         {
@@ -43,15 +48,15 @@ public static class LeafMeter
         }
     }
 
-    private static PhotoReading ReadingOf(Photo photo, MeasureOptions options, List<LeafReading> leaves) => new()
+    private static PhotoReading ReadingOf(Photo photo, KindDecision kind, List<LeafReading> leaves) => new()
     {
         File = photo.Facts.FileName,
         Sha256 = photo.Facts.Sha256,
         Width = photo.Facts.WidthPx,
         Height = photo.Facts.HeightPx,
         Taken = photo.Facts.Taken?.ToString(),
-        Kind = options.Kind,
-        Flags = [.. photo.Flags, Flag.NoScale.Name],
+        Kind = PhotoKind.Leaf.Name(),
+        Flags = [.. photo.Flags, .. kind.Flags, Flag.NoScale.Name],
         Leaves = leaves.OrderByDescending(l => l.AreaPx).ToList(),
     };
 

@@ -59,7 +59,7 @@ internal static class LeafReader
             SpeckCount = specks.Count,
             SpeckDiameterMedianPx = Median(specks),
             SpeckCentres = specks,
-            Causes = CauseJudge.Judge(FeatureReader.Read(patch, tissue, shares, chewed.BiteCount, chewed.HoleCount)),
+            Causes = CauseJudge.Judge(FeatureReader.Read(leaf, shares, chewed.BiteCount, chewed.HoleCount)),
             Flags = flags,
         };
     }

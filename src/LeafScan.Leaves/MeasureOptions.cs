@@ -1,6 +1,7 @@
 using System.Security.Cryptography;
 using System.Text;
 using LeafScan.Leaves.Chewing;
+using LeafScan.Leaves.FineTexture;
 using LeafScan.Leaves.Outline;
 using LeafScan.Leaves.Tissue;
 
@@ -9,14 +10,23 @@ namespace LeafScan.Leaves;
 /// <summary>How to measure. Printable and hashable; the hash is stored with each reading.</summary>
 public sealed record MeasureOptions
 {
-    /// <summary>What the photos show: "leaf" (default), "twig" or "plant". Twigs and plants are refused until they can be measured.</summary>
-    public string Kind { get; init; } = "leaf";
+    /// <summary>
+    /// What the photos show: "leaf", "twig" or "plant"; null (default) lets the photo-kind model say it, and counts as leaf
+    /// where that is not sure. Twigs and plants are refused until they can be measured.
+    /// </summary>
+    public string? Kind { get; init; }
+
+    /// <summary>Chance from which the photo-kind model counts as sure, 0..1; 0.9 by default.</summary>
+    public double KindSureFrom { get; init; } = 0.9;
 
     /// <summary>How leaves are searched for.</summary>
     public OutlineOptions Outline { get; init; } = new();
 
     /// <summary>How tissue is judged.</summary>
     public TissueOptions Tissue { get; init; } = new();
+
+    /// <summary>How stippling is read where specks have too few pixels.</summary>
+    public FineTextureOptions FineTexture { get; init; } = new();
 
     /// <summary>How missing leaf is found.</summary>
     public ChewOptions Chewing { get; init; } = new();

@@ -81,10 +81,15 @@ public sealed record Flag(string Name, string Meaning, string Advice)
         "Hardly any of the leaf looks sound, so its own healthy colour is a guess.",
         "Compare with a sound leaf of the same plant.");
 
+    /// <summary>What the photo shows is not certain; it was measured as a leaf.</summary>
+    public static readonly Flag KindUnsure = new("kindUnsure",
+        "The photo may not show a single leaf; it was measured as one.",
+        "Look at the overlay; if it shows a leaf all is well.");
+
     /// <summary>Every flag there is, by name.</summary>
     public static FrozenDictionary<string, Flag> All { get; } = new[]
     {
         DamagedFile, NoScale, Blurred, TooDark, TooBright, Glare, LeafTooSmall, LeafCutOff, OutlineUnsure,
-        CountIsLowerBound, SpecksTooFine, StraightCut, NoColour, SoundColourUnsure,
+        CountIsLowerBound, SpecksTooFine, StraightCut, NoColour, SoundColourUnsure, KindUnsure,
     }.ToFrozenDictionary(flag => flag.Name, StringComparer.Ordinal);
 }

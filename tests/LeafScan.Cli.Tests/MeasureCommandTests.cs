@@ -124,5 +124,24 @@ public sealed class MeasureCommandTests : IDisposable
         Assert.NotEmpty(ran.Json.GetProperty("refused")[0].GetProperty("advice").GetString()!);
     }
 
+    [Fact]
+    public async Task A_twig_is_told_from_a_leaf_and_whoever_says_leaf_is_believed()
+    {
+        // Rendered: leafscan-training render twigs --scenes 1 --seed 71 --level medium --size 480.
+        string twig = _door.At("twig.jpg");
+        File.Copy(Path.Combine(AppContext.BaseDirectory, "Data", "twig.jpg"), twig);
+        Ran looked = await _door.RunAsync("measure", twig, SomePhoto.Leaf(_door.At("rose.jpg")), "--json", "-");
+        Assert.True(looked.Code == ExitCode.SomeRefused, looked.ToString());
+        JsonElement refused = looked.Json.GetProperty("refused")[0];
+        Assert.Equal("This looks like a conifer twig, which cannot be measured yet.", refused.GetProperty("reason").GetString());
+        Assert.Contains("--kind leaf", refused.GetProperty("advice").GetString(), StringComparison.Ordinal);
+        JsonElement leaf = looked.Json.GetProperty("photos")[0];
+        Assert.Equal("leaf", leaf.GetProperty("kind").GetString());
+        Assert.DoesNotContain("kindUnsure", leaf.GetProperty("flags").EnumerateArray().Select(flag => flag.GetString()));
+
+        Ran said = await _door.RunAsync("measure", twig, "--kind", "leaf", "--json", "-");
+        Assert.DoesNotContain("conifer", said.Out, StringComparison.Ordinal);
+    }
+
     public void Dispose() => _door.Dispose();
 }

@@ -20,6 +20,7 @@ internal static class MachineChecks
         yield return Check.Try("measuring", Packages, Measuring);
         yield return Check.Try("photo reading", "The program's folder is not whole: build or install it again.", PhotoReading);
         yield return Networks();
+        yield return Check.Try("photo kinds", "The program's folder is not whole: build or install it again.", PhotoKinds);
         yield return File.Exists(FontFile)
             ? new Check("fonts", CheckState.Good, "DejaVu Sans is there.")
             : new Check("fonts", CheckState.Note, "DejaVu Sans is missing; notes on paper will need it.", "On Debian and Ubuntu: sudo apt-get install fonts-dejavu-core");
@@ -49,6 +50,10 @@ internal static class MachineChecks
             ? new Check("photo reading", CheckState.Good, "JPEG, PNG and HEIC can be read.")
             : new Check("photo reading", CheckState.Wrong, $"Cannot read {string.Join(", ", missing)}.", "The program's folder is not whole: build or install it again.");
     }
+
+    private static Check PhotoKinds() => LearnedModels.TellsKinds
+        ? new Check("photo kinds", CheckState.Good, "The model that tells leaf, twig, plant, tap sheet and tag apart works.")
+        : new Check("photo kinds", CheckState.Note, "The photo-kind model is missing or cannot be used; every photo counts as a leaf.", $"It belongs into {LearnedModels.Folder}.");
 
     private static Check Networks() => LearnedModels.VersionInUse is { } version
         ? new Check("networks", CheckState.Good, $"Version {version} is there.")

@@ -10,8 +10,6 @@ namespace LeafScan.Cli.Commands;
 /// <summary>measure: photos in; JSON, masks, overlays or a table out. Keeps no record.</summary>
 internal static class MeasureCommand
 {
-    private static readonly string[] Kinds = ["leaf", "twig", "plant"];
-
     /// <summary>Builds the command.</summary>
     public static Command Build(Surroundings world)
     {
@@ -31,8 +29,7 @@ internal static class MeasureCommand
         Option<string?> json = new("--json") { Description = "Writes the readings as JSON; - is standard output.", HelpName = "FILE" };
         Option<string?> masks = new("--masks") { Description = "Writes NAME.mask.png of each photo into this folder.", HelpName = "DIR" };
         Option<string?> overlays = new("--overlays") { Description = "Writes NAME.overlay.jpg of each photo into this folder.", HelpName = "DIR" };
-        Option<string> kind = new("--kind") { Description = "What the photos show: leaf (default), twig or plant.", DefaultValueFactory = _ => Kinds[0] };
-        kind.OnlyOneOf(Kinds);
+        Option<string> kind = KindOption.New();
         Option<int> jobs = Jobs.NewOption();
 
         ExampleCommand command = new(
@@ -47,7 +44,7 @@ internal static class MeasureCommand
         {
             MeasureJob job = new()
             {
-                Options = new MeasureOptions { Kind = parsed.GetValue(kind)! },
+                Options = new MeasureOptions { Kind = parsed.GetValue(kind) },
                 MasksFolder = parsed.GetValue(masks),
                 OverlaysFolder = parsed.GetValue(overlays),
                 Workers = parsed.GetValue(jobs),

@@ -17,6 +17,7 @@ internal static class WalkCommand
         Option<string> place = new("--place") { Description = "Name of the garden or nursery; begun when it is new.", HelpName = "NAME", Required = true };
         Option<DateOnly?> date = OptionChecks.NewDay("--date", "Day of the walk. Default: the day on which each photo was taken.");
         Option<bool> dryRun = new("--dry-run") { Description = "Says what would be added; writes nothing." };
+        Option<string> kind = KindOption.New();
         Option<int> jobs = Jobs.NewOption();
         Option<string?> json = JsonOut.NewOption();
 
@@ -26,17 +27,17 @@ internal static class WalkCommand
             "leafscan walk add photos/2026-07-02 --place \"Hill nursery\"",
             "leafscan walk add photos/2026-07-02 --place \"Hill nursery\" --date 2026-07-02 --dry-run")
         {
-            folder, place, date, dryRun, jobs, json,
+            folder, place, date, dryRun, kind, jobs, json,
         };
         add.SetAction((parsed, cancel) =>
         {
-            Request request = new(parsed.GetValue(folder)!, parsed.GetValue(place)!, parsed.GetValue(date), parsed.GetValue(jobs), JsonOut.Target(parsed, json));
+            Request request = new(parsed.GetValue(folder)!, parsed.GetValue(place)!, parsed.GetValue(date), parsed.GetValue(kind), parsed.GetValue(jobs), JsonOut.Target(parsed, json));
             return parsed.GetValue(dryRun) ? DryRunAsync(parsed, world, request, cancel) : AddAsync(parsed, world, request, cancel);
         });
         return new Command("walk", "Walks: one visit to a place on one day.") { add };
     }
 
-    private sealed record Request(string Folder, string Place, DateOnly? Day, int Jobs, string? Json);
+    private sealed record Request(string Folder, string Place, DateOnly? Day, string? Kind, int Jobs, string? Json);
 
     private static async Task<int> AddAsync(ParseResult parsed, Surroundings world, Request request, CancellationToken cancel)
     {
@@ -44,7 +45,7 @@ internal static class WalkCommand
         using RecordStore store = DataPlace.OpenOrBegin(parsed, world);
         WalkPlan plan = WalkPlan.Make(Path.GetFullPath(request.Folder), inputs.Items, request.Day, store.FindPhoto, world.Time, cancel);
         WalkOutcome outcome = await new WalkAdder(store, request.Place, world)
-            .AddAsync(plan, new MeasureJob { Workers = request.Jobs }, error => Trouble.Log(parsed, world, error), cancel).ConfigureAwait(false);
+            .AddAsync(plan, new MeasureJob { Options = new MeasureOptions { Kind = request.Kind }, Workers = request.Jobs }, error => Trouble.Log(parsed, world, error), cancel).ConfigureAwait(false);
 
         if (request.Json is { } target)
         {

@@ -18,6 +18,11 @@ internal static class MeasureRun
     {
         int workers = Math.Max(1, Math.Min(job.Workers, items.Count));
         LearnedModels.ShareProcessors(workers, Environment.ProcessorCount);
+        if (job.Options.Kind is null)
+        {
+            LearnedModels.LoadKindsMeanwhile();
+        }
+
         PhotoResult[] results = new PhotoResult[items.Count];
         Lock gate = new();
         ParallelOptions parallel = new() { MaxDegreeOfParallelism = workers, CancellationToken = cancel };

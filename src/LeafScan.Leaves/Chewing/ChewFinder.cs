@@ -28,12 +28,13 @@ internal static class ChewFinder
         int holes = HoleFinder.Mark(framed, missing, Math.Max(4, options.SmallestShare * area));
         using Mat whole = new();
         Cv2.BitwiseOr(framed, missing, whole);
-        MarginBites bites = MarginBites.Find(whole, options);
-        foreach (Point[] bite in bites.Polygons)
-        {
-            Cv2.FillPoly(missing, [bite], Scalar.All(255));
-        }
+        (int biteCount, bool straightCut) = MarkBites(whole, missing, 0.5 * options.SmallestShare * area, options);
 
+        // One pixel into the leaf, so that no rim is left between leaf and missing piece at full size; leaf is cleared below.
+        using Mat into = new();
+        Cv2.Dilate(missing, into, null);
+        Cv2.BitwiseAnd(into, framed, into);
+        Cv2.BitwiseOr(missing, into, missing);
         using Mat inner = new(missing, new Rect(rim, rim, size.Width, size.Height));
         Mat full = new();
         if (size == mask.Size())
@@ -48,6 +49,33 @@ internal static class ChewFinder
 
         // Never over leaf that is there: the working copy may be a pixel off.
         full.SetTo(Scalar.All(0), mask);
-        return new ChewMap(full, bites.Polygons.Count, holes, bites.StraightCut);
+        return new ChewMap(full, biteCount, holes, straightCut);
+    }
+
+    private static (int Count, bool StraightCut) MarkBites(Mat whole, Mat missing, double smallestPx, ChewOptions options)
+    {
+        int count = 0;
+        bool straightCut = false;
+        List<Mat> blades = Blades.Of(whole);
+        try
+        {
+            foreach (Mat blade in blades)
+            {
+                MarginBites bites = MarginBites.Find(blade, smallestPx, options);
+                foreach (Point[] bite in bites.Polygons)
+                {
+                    Cv2.FillPoly(missing, [bite], Scalar.All(255));
+                }
+
+                count += bites.Polygons.Count;
+                straightCut |= bites.StraightCut;
+            }
+        }
+        finally
+        {
+            blades.ForEach(b => b.Dispose());
+        }
+
+        return (count, straightCut);
     }
 }

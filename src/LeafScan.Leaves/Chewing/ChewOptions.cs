@@ -6,15 +6,12 @@ public sealed record ChewOptions
     /// <summary>Smallest bite or hole, as a share of the leaf's area; 0.0002 by default.</summary>
     public double SmallestShare { get; init; } = 0.0002;
 
-    /// <summary>
-    /// Turn of the margin, in degrees, at both ends of a dent that makes it a bite; 35 by default. Lobes and wavy margins
-    /// bend smoothly, a bite leaves corners.
-    /// </summary>
-    public double CornerDegrees { get; init; } = 35;
-
-    /// <summary>This many dents of one size make a toothed margin, not bites; 9 by default.</summary>
+    /// <summary>From this many notches on a margin counts as toothed, and a bite must be far more than the notches around it; 9 by default.</summary>
     public int TeethFrom { get; init; } = 9;
 
-    /// <summary>Depth of a dent over its mouth from which it can be a bite; 0.2 by default.</summary>
-    public double DepthToMouth { get; init; } = 0.2;
+    /// <summary>
+    /// From how much evidence on a dent of the margin counts as a bite, as a logarithm of odds; 0 by default. More makes
+    /// fewer false bites in lobed leaves and misses shallow bites.
+    /// </summary>
+    public double LeastEvidence { get; init; }
 }

@@ -41,6 +41,12 @@ internal static class DentFinder
     {
         int start = line.SharpestCorner(from - line.Step, from + line.Step);
         int end = line.SharpestCorner(to - line.Step, to + line.Step);
+        return Between(line, start, end);
+    }
+
+    /// <summary>The dent between two places, or null when it is too short or longer than half the margin.</summary>
+    public static Dent? Between(MarginLine line, int start, int end)
+    {
         if (end - start < 6 || end - start > line.Length / 2)
         {
             return null;

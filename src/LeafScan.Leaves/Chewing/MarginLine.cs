@@ -8,11 +8,20 @@ internal sealed class MarginLine
     private readonly Point[] _raw;
     private readonly Point2d[] _smooth;
     private readonly int _step;
+    private readonly bool _leftIsOut;
 
     private MarginLine(Point[] raw, Point2d[] smooth)
     {
         _raw = raw;
         _smooth = smooth;
+        double twice = 0;
+        for (int i = 0; i < raw.Length; i++)
+        {
+            Point next = raw[(i + 1) % raw.Length];
+            twice += ((double)raw[i].X * next.Y) - ((double)raw[i].Y * next.X);
+        }
+
+        _leftIsOut = twice > 0;
 
         // Directions are taken over about one percent of the margin: longer than pixel steps, shorter than a bite.
         _step = Math.Clamp(raw.Length / 150, 4, 14);
@@ -97,12 +106,19 @@ internal sealed class MarginLine
 
         for (int i = 0; i < _raw.Length; i += 4)
         {
-            if (Distance(At(i), At(i + length)) < length * 0.7 || Turn(i) < 45 || Turn(i + length) < 20)
+            if (Turn(i) < 45 || !IsStraight(i, i + length))
             {
                 continue;
             }
 
-            if (IsStraight(i, i + length))
+            // The cut goes on as far as it is straight, and ends in the second corner.
+            int end = i + length;
+            while (end < i + (_raw.Length / 2) && IsStraight(i, end + 4))
+            {
+                end += 4;
+            }
+
+            if (Turn(SharpestCorner(end - _step, end + _step)) >= 20)
             {
                 return true;
             }
@@ -116,10 +132,10 @@ internal sealed class MarginLine
     {
         int length = (int)lengthPx;
         return length > 3 * _step
-            && (IsStraight(dent.Start - length, dent.Start - _step) || IsStraight(dent.End + _step, dent.End + length));
+            && (IsStraight(dent.Start - length, dent.Start - _step, 0.8) || IsStraight(dent.End + _step, dent.End + length, 0.8));
     }
 
-    private bool IsStraight(int from, int to)
+    private bool IsStraight(int from, int to, double withinPx = 1.2)
     {
         Point2d a = At(from);
         Point2d b = At(to);
@@ -127,7 +143,7 @@ internal sealed class MarginLine
         for (int k = from; k <= to; k += 3)
         {
             Point2d p = At(k);
-            if (Math.Abs(((b.X - a.X) * (a.Y - p.Y)) - ((a.X - p.X) * (b.Y - a.Y))) / chord >= 1.2)
+            if (Math.Abs(((b.X - a.X) * (a.Y - p.Y)) - ((a.X - p.X) * (b.Y - a.Y))) / chord >= withinPx)
             {
                 return false;
             }
@@ -135,6 +151,9 @@ internal sealed class MarginLine
 
         return true;
     }
+
+    /// <summary>Unit direction that points out of the leaf, for a unit direction in which the margin runs.</summary>
+    public Point2d Outward(Point2d along) => _leftIsOut ? new Point2d(along.Y, -along.X) : new Point2d(-along.Y, along.X);
 
     /// <summary>The place with the greatest turn between two places, both included.</summary>
     public int SharpestCorner(int from, int to)

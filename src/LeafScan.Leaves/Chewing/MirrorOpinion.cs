@@ -20,7 +20,12 @@ internal sealed class MirrorOpinion
         double doubled = Math.Atan2(2 * m.Mu11, m.Mu20 - m.Mu02);
         _cosine = Math.Cos(doubled);
         _sine = Math.Sin(doubled);
+        double unlike = Math.Sqrt(((m.Mu20 - m.Mu02) * (m.Mu20 - m.Mu02)) + (4 * m.Mu11 * m.Mu11));
+        Elongation = Math.Sqrt((m.Mu20 + m.Mu02 + unlike) / Math.Max(1e-9, m.Mu20 + m.Mu02 - unlike));
     }
+
+    /// <summary>Length over width; near 1 the long axis means nothing.</summary>
+    public double Elongation { get; }
 
     /// <summary>A place on the other side of the long axis.</summary>
     public Point2d Mirror(Point2d p)

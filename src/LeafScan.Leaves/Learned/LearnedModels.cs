@@ -9,6 +9,15 @@ public static class LearnedModels
         : File.Exists(Path.Combine(Folder, ModelFiles.JudgeName)) ? ModelFiles.Version + "+" + ModelFiles.JudgeVersion
         : ModelFiles.Version;
 
+    /// <summary>Whether the photo-kind model is there and can be used; without it every photo counts as a leaf. Loads it.</summary>
+    public static bool TellsKinds => ModelFiles.Kind is not null;
+
+    /// <summary>
+    /// Loads the photo-kind model in the background, while the first photo is still being decoded. Returns at once; a photo
+    /// that needs the model waits for it.
+    /// </summary>
+    public static void LoadKindsMeanwhile() => Task.Run(() => ModelFiles.Kind);
+
     /// <summary>Folder in which the networks are looked for.</summary>
     public static string Folder => ModelFiles.Folder;
 

@@ -1,3 +1,4 @@
+using LeafScan.Leaves.Kinds;
 using LeafScan.Leaves.Specks.Judge;
 
 namespace LeafScan.Leaves.Learned;
@@ -24,6 +25,8 @@ internal static class ModelFiles
 
     private static readonly Lazy<SpeckJudge?> Judge = new(LoadJudge);
 
+    private static readonly Lazy<KindModel?> KindTrees = new(() => LoadKind("photo-kind.zip"));
+
     /// <summary>Folder with the model files, beside the program.</summary>
     public static string Folder { get; } = Path.Combine(AppContext.BaseDirectory, "models");
 
@@ -32,6 +35,22 @@ internal static class ModelFiles
 
     /// <summary>The tissue network, or null when its file is missing.</summary>
     public static Network? Tissue => TissueNetwork.Value;
+
+    /// <summary>The photo-kind model, or null when its file is missing, of another version or lacks a library: every photo then counts as a leaf.</summary>
+    public static KindModel? Kind => KindTrees.Value;
+
+    private static KindModel? LoadKind(string name)
+    {
+        string file = Path.Combine(Folder, name);
+        try
+        {
+            return File.Exists(file) ? KindModel.Load(file) : null;
+        }
+        catch (Exception problem) when (problem is InvalidDataException or IOException or UnauthorizedAccessException or DllNotFoundException or TypeInitializationException)
+        {
+            return null;
+        }
+    }
 
     /// <summary>The speck judge, or null when its file is missing.</summary>
     public static SpeckJudge? SpeckJudge => Judge.Value;

@@ -27,7 +27,7 @@ public sealed record LeafReading
     /// <summary>Upper end of the 90 % interval of <see cref="Damage"/>, 0..1.</summary>
     public required double DamageHigh { get; init; }
 
-    /// <summary>Number of specks; a lower bound when the flag countIsLowerBound is set.</summary>
+    /// <summary>Number of specks; a lower bound when the flag countIsLowerBound is set; 0, not counted, with specksTooFine.</summary>
     public required int SpeckCount { get; init; }
 
     /// <summary>Specks per cm² of judged leaf; null without a scale.</summary>
@@ -58,7 +58,7 @@ public readonly record struct PointPx(int X, int Y);
 public readonly record struct SpeckMark(double X, double Y, double DiameterPx);
 
 /// <summary>A possible cause of what was seen.</summary>
-/// <param name="Cause">Name: miteStippling, chewing, leafSpot, interveinalYellowing, evenYellowing, sunGlareOnly, sound ...</param>
+/// <param name="Cause">Name: miteStippling, laceBugStipple, chewing, leafSpot, interveinalYellowing, evenYellowing, sunGlareOnly, sound.</param>
 /// <param name="Score">How well the measured features fit, 0..1; scores of different causes need not add up to 1.</param>
 /// <param name="Because">Reasons in words, from measured features.</param>
 public sealed record LeafCause(string Cause, double Score, IReadOnlyList<string> Because);

@@ -81,4 +81,51 @@ public class ChewFinderTests
         using ChewMap map = ChewFinder.Find(mask, new ChewOptions());
         Assert.Equal(0, map.HoleCount);
     }
+
+    [Fact]
+    public void Bites_and_holes_of_a_large_leaf_are_counted_and_filled_without_a_rim()
+    {
+        using Mat whole = new(1500, 2600, MatType.CV_8UC1, Scalar.All(0));
+        Cv2.Ellipse(whole, new Point(1300, 750), new Size(1200, 620), 0, 0, 360, Scalar.All(255), -1);
+        using Mat eaten = whole.Clone();
+        foreach (Point bite in (Point[])[new(900, 162), new(1750, 1322)])
+        {
+            Cv2.Circle(eaten, bite, 90, Scalar.All(0), -1);
+        }
+
+        foreach (Point hole in (Point[])[new(700, 700), new(1300, 900), new(1900, 650)])
+        {
+            Cv2.Circle(eaten, hole, 50, Scalar.All(0), -1);
+        }
+
+        using ChewMap map = ChewFinder.Find(eaten, new ChewOptions());
+        Assert.Equal(2, map.BiteCount);
+        Assert.Equal(3, map.HoleCount);
+
+        // All that is neither leaf nor missing hangs together with the outside.
+        using Mat filled = new();
+        Cv2.BitwiseOr(eaten, map.Missing, filled);
+        Cv2.FloodFill(filled, new Point(0, 0), Scalar.All(255));
+        Assert.Equal(filled.Total(), Cv2.CountNonZero(filled));
+    }
+
+    [Fact]
+    public void The_notch_of_a_heart_shaped_base_is_no_bite()
+    {
+        using Mat mask = new(900, 900, MatType.CV_8UC1, Scalar.All(0));
+        List<Point> margin = [];
+        for (int i = 0; i < 1440; i++)
+        {
+            // The usual heart curve: x = 16 sin^3 t, y = 13 cos t - 5 cos 2t - 2 cos 3t - cos 4t.
+            double t = i * Math.PI / 720;
+            double x = 16 * Math.Pow(Math.Sin(t), 3);
+            double y = (13 * Math.Cos(t)) - (5 * Math.Cos(2 * t)) - (2 * Math.Cos(3 * t)) - Math.Cos(4 * t);
+            margin.Add(new Point((int)Math.Round(450 + (24 * x)), (int)Math.Round(420 - (24 * y))));
+        }
+
+        Cv2.FillPoly(mask, [margin], Scalar.All(255));
+        Cv2.Line(mask, new Point(450, 330), new Point(450, 60), Scalar.All(255), 14);
+        using ChewMap map = ChewFinder.Find(mask, new ChewOptions());
+        Assert.Equal(0, Cv2.CountNonZero(map.Missing));
+    }
 }

@@ -33,3 +33,15 @@ public sealed class SharedPhotosFactAttribute : FactAttribute
         }
     }
 }
+
+/// <summary>A test with several cases on real photos kept beside the repository.</summary>
+public sealed class SharedPhotosTheoryAttribute : TheoryAttribute
+{
+    public SharedPhotosTheoryAttribute()
+    {
+        if (SharedPhotos.Folder is null)
+        {
+            Skip = "the shared photos do not lie beside the repository";
+        }
+    }
+}

@@ -1,0 +1,19 @@
+using System.CommandLine;
+using LeafScan.Cli.Screen;
+
+namespace LeafScan.Cli.Commands;
+
+/// <summary>--kind: what the photos show, said by the person who took them.</summary>
+internal static class KindOption
+{
+    /// <summary>A new option.</summary>
+    public static Option<string> New()
+    {
+        Option<string> kind = new("--kind")
+        {
+            Description = "What all the photos show: leaf, twig or plant. Default: each is looked at; twigs, plants and tap sheets are refused until they can be measured.",
+        };
+        kind.OnlyOneOf(["leaf", "twig", "plant"]);
+        return kind;
+    }
+}

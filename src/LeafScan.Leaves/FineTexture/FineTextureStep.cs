@@ -1,0 +1,101 @@
+using LeafScan.Leaves.Baseline;
+using LeafScan.Leaves.Reading;
+using LeafScan.Leaves.Tissue;
+using LeafScan.Photos;
+using OpenCvSharp;
+
+namespace LeafScan.Leaves.FineTexture;
+
+/// <summary>
+/// Reads the fine texture of every leaf and replaces the speck count of a small one by a share from it, with a wide interval and the flag specksTooFine.
+/// What was measured on larger leaves stays as it is.
+/// </summary>
+internal static class FineTextureStep
+{
+    // Painted specks of known area gave shares up to three times off either way; below, the texture may be none at all.
+    private const double TimesOff = 3;
+
+    /// <summary>Judges the texture of a leaf where that is called for; takes ownership of the leaf and gives one back.</summary>
+    /// <param name="bgr">The photo, 8-bit B, G, R, full size.</param>
+    /// <param name="leaf">The leaf as judged pixel by pixel.</param>
+    /// <param name="options">When and how.</param>
+    public static JudgedLeaf Apply(Mat bgr, JudgedLeaf leaf, FineTextureOptions options)
+    {
+        using Mat line = new();
+        Cv2.FindNonZero(leaf.Found.Mask, line);
+        if (line.Empty())
+        {
+            return leaf;
+        }
+
+        // The mask's own box: the leaf's picture has room about it.
+        Rect box = Cv2.BoundingRect(line);
+        using LeafPatch small = LeafPatch.Cut(bgr, leaf.Found, ReadAt(leaf.Found.Box, box, options.ReadAtPx));
+        using TextureReading? texture = TextureReader.Read(small);
+        if (texture is null)
+        {
+            return leaf;
+        }
+
+        if (Math.Max(box.Width, box.Height) >= options.BelowLeafPx)
+        {
+            return new JudgedLeaf(leaf.Found, leaf.Patch, leaf.Tissue) { Texture = texture.Features };
+        }
+
+        if (leaf.Tissue.Specks.Count >= options.CountStandsFrom)
+        {
+            return new JudgedLeaf(leaf.Found, leaf.Patch, leaf.Tissue) { Texture = texture.Features, FewPixels = true };
+        }
+
+        return new JudgedLeaf(leaf.Found, leaf.Patch, ByTexture(leaf, texture, options)) { Texture = texture.Features, FewPixels = true };
+    }
+
+    /// <summary>Share of the blade that is stippled if the texture is stippling, 0..1.</summary>
+    internal static double ShareIfStippled(TextureFeatures f, FineTextureOptions options)
+        => Math.Min(1, options.SharePerDotEnergy * f.DotEnergy * f.DotEnergy / (f.DotEnergy + options.SoundDotEnergy));
+
+    private static int ReadAt(Rect whole, Rect leaf, int readAtPx)
+    {
+        double room = Math.Max(whole.Width, whole.Height) / (double)Math.Max(leaf.Width, leaf.Height);
+        return (int)Math.Round(readAtPx * room);
+    }
+
+    private static TissueMap ByTexture(JudgedLeaf leaf, TextureReading texture, FineTextureOptions options)
+    {
+        (Mat codes, TextureFeatures f) = (leaf.Tissue.Codes, texture.Features);
+        double before = Damage(codes);
+        PaleTissue.Release(codes);
+        double rest = Damage(codes);
+        double possible = ShareIfStippled(f, options);
+        double share = PaleTissue.Mark(codes, texture.Pale, possible * f.StippleFit);
+
+        // Marks that fit no stippling may still be specks of a kind or in a light that is strange to the signs.
+        double doubtful = possible * f.PaleMarks;
+
+        // The rest keeps the doubt it had.
+        double down = Math.Max(0, before - leaf.Tissue.Low);
+        double up = Math.Max(0, leaf.Tissue.High - before);
+        List<string> flags = leaf.Tissue.Flags.Where(name => name != Flag.CountIsLowerBound.Name).ToList();
+        if (doubtful > 0.005)
+        {
+            flags.Add(Flag.SpecksTooFine.Name);
+        }
+
+        double high = rest + up + Math.Min(1 - rest, TimesOff * Math.Max(share, doubtful / TimesOff));
+        return new TissueMap(codes, [], Math.Max(0, rest - down), Math.Min(1, high), flags);
+    }
+
+    private static double Damage(Mat codes)
+    {
+        double hurt = Count(codes, MaskCode.Speck) + Count(codes, MaskCode.Yellowed) + Count(codes, MaskCode.Browned);
+        double judged = hurt + Count(codes, MaskCode.Sound);
+        return judged > 0 ? hurt / judged : 0;
+    }
+
+    private static int Count(Mat codes, MaskCode code)
+    {
+        using Mat hit = new();
+        Cv2.InRange(codes, Scalar.All((int)code), Scalar.All((int)code), hit);
+        return Cv2.CountNonZero(hit);
+    }
+}
