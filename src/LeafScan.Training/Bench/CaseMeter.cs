@@ -37,7 +37,7 @@ internal static class CaseMeter
         {
             TruthKind.Full => Full(row, TruthFile.Read(one.JsonPath!), truth, reading, measurement?.Mask),
             TruthKind.Outline => row with { OutlineIou = Iou(truth, measurement?.Mask, one.MaskPath.EndsWith(".jpg", StringComparison.Ordinal) ? v => v > 16 : v => v > 127) },
-            _ => row with { Shares = BrownedOf(truth, measurement?.Mask), Marks = MarksOf(one, measurement?.Mask) },
+            _ => CloseUpRow(row, one, truth, outcome.Photo, options),
         };
     }
 
@@ -120,6 +120,13 @@ internal static class CaseMeter
         }
 
         return either == 0 ? 1 : (double)both / either;
+    }
+
+    // The outline is another question: whether the photo was refused as a user's would be stays in the row.
+    private static PhotoRow CloseUpRow(PhotoRow row, TruthCase one, Mat truth, Photo? photo, MeasureOptions options)
+    {
+        using Mat? codes = photo is null ? null : CloseUp.Codes(photo.Pixels, options);
+        return row with { Shares = BrownedOf(truth, codes), Marks = MarksOf(one, codes) };
     }
 
     private static MarkOverlap? MarksOf(TruthCase one, Mat? measured)

@@ -15,6 +15,7 @@ public sealed record MeasuringPart(string Name, string Words, Func<MeasureOption
         new("judge", "no speck judge: the network's peaks and the colour filter's second look", NoJudge),
         new("second-look", "no speck judge and no second look: the network alone", o => NoJudge(o) with { Tissue = NoJudge(o).Tissue with { SureStrength = 2 } }),
         new("splitting", "no splitting of merged fields", o => o with { Tissue = o.Tissue with { SplitMergedFields = false } }),
+        new("texture", "no texture way for small leaves: only specks seen one by one", o => o with { FineTexture = o.FineTexture with { BelowLeafPx = 0 } }),
         new("chewing", "no rebuilding of the outline: nothing counts as chewed", o => o with { Chewing = o.Chewing with { SmallestShare = 2 } }),
     ];
 

@@ -61,7 +61,7 @@ public sealed record Metric(string Name, string Words, Better Better, Func<Photo
 
     private static IEnumerable<Metric> Share(string name)
     {
-        bool Uses(PhotoRow row) => row.Measured && row.Shares.TryGetValue(name, out SharePair? pair) && pair.Measured is not null;
+        bool Uses(PhotoRow row) => (row.Measured || row.Kind == TruthKind.Browned) && row.Shares.TryGetValue(name, out SharePair? pair) && pair.Measured is not null;
         double Measured(PhotoRow row) => row.Shares[name].Measured!.Value;
         double Truth(PhotoRow row) => row.Shares[name].Truth;
         yield return new(name + "Ccc", $"{name}: CCC", Better.Higher, Uses, rows => Pairs(rows, Measured, Truth, c => c.Ccc));
@@ -87,6 +87,7 @@ public sealed record Metric(string Name, string Words, Better Better, Func<Photo
     private static IEnumerable<Metric> Marks()
     {
         static bool Uses(PhotoRow row) => row.Marks is not null;
+        yield return new("closeUpRefused", "close-ups that a user would see refused, share (below the whole photo is given as leaf)", Better.Lower, r => r.Kind == TruthKind.Browned, rows => rows.Average(r => r.Measured ? 0.0 : 1));
         yield return new("marksIou", "brown tissue: IoU with what at least two of three people marked, mean", Better.Higher, Uses, rows => rows.Average(r => r.Marks!.Ours));
         yield return new("marksIouPooled", "the same, pixels of all photos together", Better.Higher, Uses, rows => Ratio(rows.Sum(r => (double)r.Marks!.OursBothPx), rows.Sum(r => (double)r.Marks!.OursEitherPx)));
         yield return new("peopleIouAny", "people among themselves: IoU of at least two with any of three, mean", Better.Higher, Uses, rows => rows.Average(r => r.Marks!.TwoWithAny));
