@@ -36,6 +36,7 @@ internal static class CaseMeter
         return one.Kind switch
         {
             TruthKind.Full => Full(row, TruthFile.Read(one.JsonPath!), truth, reading, measurement?.Mask),
+            TruthKind.Unpainted => Unpainted(row, truth, reading, measurement?.Mask),
             TruthKind.Outline => row with { OutlineIou = Iou(truth, measurement?.Mask, one.MaskPath.EndsWith(".jpg", StringComparison.Ordinal) ? v => v > 16 : v => v > 127) },
             _ => CloseUpRow(row, one, truth, outcome.Photo, options),
         };
@@ -69,6 +70,15 @@ internal static class CaseMeter
             DamageHigh = single ? reading!.Leaves[0].DamageHigh : null,
         };
     }
+
+    // Bites were painted too: what the truth calls chewed away was leaf before.
+    private static PhotoRow Unpainted(PhotoRow row, Mat codes, PhotoReading? reading, Mat? mask) => row with
+    {
+        OutlineIou = Iou(codes, mask, v => v != 0),
+        SpecksTrue = 0,
+        SpecksFound = reading?.Leaves.Sum(l => l.SpeckCount) ?? 0,
+        Shares = new Dictionary<string, SharePair> { ["stippled"] = new(0, reading is null ? null : Total(reading.Leaves).Stippled) },
+    };
 
     public static double DamageOf(TruthFile truth)
     {

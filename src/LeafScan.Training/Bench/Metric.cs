@@ -51,10 +51,10 @@ public sealed record Metric(string Name, string Words, Better Better, Func<Photo
 
     private static IEnumerable<Metric> Specks()
     {
-        yield return new("speckPrecision", "specks: precision", Better.Higher, r => r.SpecksTrue is not null && r.Measured, rows => Ratio(Sum(rows, r => r.SpecksMatched), Sum(rows, r => r.SpecksFound)));
-        yield return new("speckRecall", "specks: recall", Better.Higher, r => r.SpecksTrue is not null && r.Measured, rows => Ratio(Sum(rows, r => r.SpecksMatched), Sum(rows, r => r.SpecksTrue!.Value)));
-        yield return new("speckF1", "specks: F1", Better.Higher, r => r.SpecksTrue is not null && r.Measured, rows => Ratio(2 * Sum(rows, r => r.SpecksMatched), Sum(rows, r => r.SpecksFound) + Sum(rows, r => r.SpecksTrue!.Value)));
-        yield return new("speckCountCcc", "specks: CCC of the count", Better.Higher, r => r.SpecksTrue is not null && r.Measured, rows => Pairs(rows, r => r.SpecksFound, r => r.SpecksTrue!.Value, c => c.Ccc));
+        yield return new("speckPrecision", "specks: precision", Better.Higher, r => r.Kind == TruthKind.Full && r.SpecksTrue is not null && r.Measured, rows => Ratio(Sum(rows, r => r.SpecksMatched), Sum(rows, r => r.SpecksFound)));
+        yield return new("speckRecall", "specks: recall", Better.Higher, r => r.Kind == TruthKind.Full && r.SpecksTrue is not null && r.Measured, rows => Ratio(Sum(rows, r => r.SpecksMatched), Sum(rows, r => r.SpecksTrue!.Value)));
+        yield return new("speckF1", "specks: F1", Better.Higher, r => r.Kind == TruthKind.Full && r.SpecksTrue is not null && r.Measured, rows => Ratio(2 * Sum(rows, r => r.SpecksMatched), Sum(rows, r => r.SpecksFound) + Sum(rows, r => r.SpecksTrue!.Value)));
+        yield return new("speckCountCcc", "specks: CCC of the count", Better.Higher, r => r.Kind == TruthKind.Full && r.SpecksTrue is not null && r.Measured, rows => Pairs(rows, r => r.SpecksFound, r => r.SpecksTrue!.Value, c => c.Ccc));
         yield return new("falseStipple", "measured stippled share of leaves without specks, mean", Better.Lower, r => r.SpecksTrue == 0 && r.Measured, rows => rows.Average(r => r.Shares["stippled"].Measured!.Value));
         yield return new("falseSpecks", "measured specks on leaves without, mean", Better.Lower, r => r.SpecksTrue == 0 && r.Measured, rows => rows.Average(r => (double)r.SpecksFound));
     }

@@ -19,7 +19,7 @@ public static class WorstCases
     /// <param name="rows">Rows of a run.</param>
     /// <param name="count">How many.</param>
     public static IReadOnlyList<PhotoRow> BySpecks(IReadOnlyList<PhotoRow> rows, int count = 10)
-        => [.. rows.Where(r => r.SpecksTrue is not null && r.Measured && Math.Max(r.SpecksTrue.Value, r.SpecksFound) >= FewestSpecks)
+        => [.. rows.Where(r => r.Kind == TruthKind.Full && r.SpecksTrue is not null && r.Measured && Math.Max(r.SpecksTrue.Value, r.SpecksFound) >= FewestSpecks)
             .OrderBy(SpeckF1).ThenByDescending(r => Math.Max(r.SpecksTrue!.Value, r.SpecksFound)).Take(count)];
 
     /// <summary>F1 of one photo's specks, 0..1.</summary>
