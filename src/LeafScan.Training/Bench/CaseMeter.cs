@@ -107,7 +107,7 @@ internal static class CaseMeter
         return classes;
     }
 
-    private static double Iou(Mat truth, Mat? measured, Func<byte, bool> isLeaf)
+    public static double Iou(Mat truth, Mat? measured, Func<byte, bool> isLeaf)
     {
         if (measured is null || measured.Size() != truth.Size())
         {

@@ -14,7 +14,8 @@ internal static class RepeatCommand
         Option<int> shots = new("--shots") { Description = "Shots of each photo, 2 to 100; 5 by default.", DefaultValueFactory = _ => 5 };
         Option<int> seed = new("--seed") { Description = "Seed of the shots; 1 by default. The same seed gives the same shots.", DefaultValueFactory = _ => 1 };
         Option<string?> report = new("--report") { Description = "Renews the tables in a Markdown file, such as docs/accuracy.md; its other text stays." };
-        Command command = new("repeat", "Shoots photos again in software, with other light, tilt, distance, blur, noise and compression, and says how far the readings lie apart.") { shots, seed, report };
+        Option<string?> keep = new("--out") { Description = "Folder that keeps the shots as JPEG, to be looked at; without it they are deleted." };
+        Command command = new("repeat", "Shoots photos again in software, with other light, tilt, distance, blur, noise and compression, and says how far the readings lie apart.") { shots, seed, report, keep };
         folders.AddTo(command);
         command.SetAction((parsed, cancel) => Task.FromResult(Run(parsed, cancel)));
         return command;
@@ -33,7 +34,8 @@ internal static class RepeatCommand
                 return exitCode;
             }
 
-            DirectoryInfo work = Directory.CreateTempSubdirectory("leafscan-shots");
+            string? kept = parsed.GetValue(keep);
+            DirectoryInfo work = kept is null ? Directory.CreateTempSubdirectory("leafscan-shots") : Directory.CreateDirectory(kept);
             try
             {
                 IReadOnlyList<LeafRepeat> leaves = RepeatRun.Over(cases, count, parsed.GetValue(seed), new MeasureOptions(), work.FullName, Console.Error.WriteLine, cancel);
@@ -48,7 +50,10 @@ internal static class RepeatCommand
             }
             finally
             {
-                work.Delete(true);
+                if (kept is null)
+                {
+                    work.Delete(true);
+                }
             }
         }
     }

@@ -27,6 +27,10 @@ public class LeafRepeatTests
         Assert.Equal(0.01, LeafRepeat.Pooled([Leaf(0.2), Leaf(0.01, 0.03), Leaf(0.05, 0.05)], s => s.Damage), 12);
     }
 
+    [Fact]
+    public void Shots_that_lost_the_outline_can_be_left_out()
+        => Assert.Equal([0.1, 0.2], Leaf(0.1, 0.9, 0.2).Outlined().Shots.Select(s => s.Damage));
+
     private static LeafRepeat Leaf(params double[] damages)
-        => new("set/leaf", "set", 0, null, [.. damages.Select(d => new ShotReading(d, d, 10))], 0);
+        => new("set/leaf", "set", 0, null, [.. damages.Select(d => new ShotReading(d, d, 10, d < 0.5 ? 0.95 : 0.3))], 0);
 }

@@ -64,6 +64,22 @@ public class ReshootTests
     }
 
     [Fact]
+    public void The_truth_moves_with_the_photo()
+    {
+        using Mat photo = new(401, 401, MatType.CV_8UC3, Scalar.All(30));
+        using Mat codes = new(401, 401, MatType.CV_8UC1, Scalar.All(0));
+        Cv2.Circle(photo, 120, 260, 60, Scalar.All(220), -1);
+        Cv2.Circle(codes, 120, 260, 60, Scalar.All(1), -1);
+        ShotSpec shot = new() { Distance = 0.8, TiltDegrees = 14, TiltTowardsDegrees = 250 };
+        using Mat again = Reshoot.Pixels(photo, shot);
+        using Mat seen = Reshoot.Codes(codes, shot);
+        using Mat grey = new();
+        Cv2.CvtColor(again, grey, ColorConversionCodes.BGR2GRAY);
+        Cv2.Threshold(grey, grey, 165, 1, ThresholdTypes.Binary);
+        Assert.True(Cv2.Norm(grey, seen, NormTypes.L1) < 0.02 * Cv2.CountNonZero(seen), "Photo and truth must lie on each other.");
+    }
+
+    [Fact]
     public void The_same_seed_chooses_the_same_shots_within_their_ranges()
     {
         Random random = Chance.FromSeed(3);
@@ -93,7 +109,7 @@ public class ReshootTests
             Assert.Equal(0, leaf.DamageSd);
             Assert.Equal(0, leaf.Refused);
             Assert.InRange(leaf.DamageMean - leaf.Itself!.Damage, -0.002, 0.002);
-            Assert.Single(Directory.GetFiles(folder.FullName, "*.jpg"));
+            Assert.All(leaf.Shots, s => Assert.InRange(s.OutlineIou, 0.9, 1));
         }
         finally
         {

@@ -6,7 +6,8 @@ namespace LeafScan.Training.Bench.Repeat;
 /// <param name="Damage">Damage, 0..1.</param>
 /// <param name="Stippled">Stippled share, 0..1.</param>
 /// <param name="Specks">Number of specks.</param>
-public sealed record ShotReading(double Damage, double Stippled, int Specks);
+/// <param name="OutlineIou">Overlap of the outline with the truth as this shot shows it, 0..1.</param>
+public sealed record ShotReading(double Damage, double Stippled, int Specks, double OutlineIou);
 
 /// <summary>One photo shot again several times.</summary>
 /// <param name="Key">Set and file.</param>
@@ -45,6 +46,10 @@ public sealed record LeafRepeat(string Key, string Set, double TrueDamage, ShotR
         double degrees = used.Sum(l => l.Shots.Count - 1);
         return degrees == 0 ? double.NaN : Math.Sqrt(used.Sum(l => (l.Shots.Count - 1) * Sample.Variance([.. l.Shots.Select(value)])) / degrees);
     }
+
+    /// <summary>The leaf with only those shots whose outline was found: what differs then is the judging of tissue.</summary>
+    /// <param name="leastIou">Least overlap of the outline with the truth.</param>
+    public LeafRepeat Outlined(double leastIou = 0.9) => this with { Shots = [.. Shots.Where(s => s.OutlineIou >= leastIou)] };
 
     private double Spread(Func<ShotReading, double> value)
         => Shots.Count < 2 ? double.NaN : Math.Sqrt(Sample.Variance([.. Shots.Select(value)]));

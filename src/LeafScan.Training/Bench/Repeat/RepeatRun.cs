@@ -15,7 +15,7 @@ internal static class RepeatRun
     /// <param name="shots">Shots of each photo.</param>
     /// <param name="seed">Seed of the shots.</param>
     /// <param name="options">How to measure.</param>
-    /// <param name="folder">An existing folder for the shots; they are deleted again.</param>
+    /// <param name="folder">An existing folder to which the shots are written.</param>
     /// <param name="said">Told progress.</param>
     /// <param name="cancel">Stops between photos.</param>
     public static IReadOnlyList<LeafRepeat> Over(
@@ -38,19 +38,24 @@ internal static class RepeatRun
     public static LeafRepeat Leaf(TruthCase one, IReadOnlyList<ShotSpec> shots, MeasureOptions options, string folder, CancellationToken cancel)
     {
         double truth = CaseMeter.DamageOf(TruthFile.Read(one.JsonPath!));
+        using Mat codes = Cv2.ImRead(one.MaskPath, ImreadModes.Grayscale);
         using PhotoOutcome outcome = PhotoReader.Open(one.PhotoPath, new PhotoLimits(), cancel);
         if (outcome.Photo is not { } photo)
         {
             return new LeafRepeat(one.Key, one.Set.Split('/')[0], truth, null, [], shots.Count);
         }
 
-        ShotReading? itself = Read(photo, options, cancel);
+        ShotReading? itself = Read(photo, codes, options, cancel);
         List<ShotReading> read = [];
-        foreach (ShotSpec shot in shots)
+        for (int i = 0; i < shots.Count; i++)
         {
             cancel.ThrowIfCancellationRequested();
-            using Mat pixels = Reshoot.Pixels(photo.Pixels, shot);
-            if (Shot(pixels, shot, folder, options, cancel) is { } reading)
+            using Mat pixels = Reshoot.Pixels(photo.Pixels, shots[i]);
+            using Mat seen = Reshoot.Codes(codes, shots[i]);
+            string path = Path.Combine(folder, $"{one.Key.Replace('/', '-')}.{i + 1}.jpg");
+            File.WriteAllBytes(path, PhotoFile.Jpeg(pixels, new CameraSpec { Seed = shots[i].Seed, JpegQuality = shots[i].JpegQuality }));
+            using PhotoOutcome again = PhotoReader.Open(path, new PhotoLimits(), cancel);
+            if (again.Photo is { } shot && Read(shot, seen, options, cancel) is { } reading)
             {
                 read.Add(reading);
             }
@@ -59,22 +64,7 @@ internal static class RepeatRun
         return new LeafRepeat(one.Key, one.Set.Split('/')[0], truth, itself, read, shots.Count - read.Count);
     }
 
-    private static ShotReading? Shot(Mat pixels, ShotSpec shot, string folder, MeasureOptions options, CancellationToken cancel)
-    {
-        string path = Path.Combine(folder, "shot.jpg");
-        try
-        {
-            File.WriteAllBytes(path, PhotoFile.Jpeg(pixels, new CameraSpec { Seed = shot.Seed, JpegQuality = shot.JpegQuality }));
-            using PhotoOutcome again = PhotoReader.Open(path, new PhotoLimits(), cancel);
-            return again.Photo is { } photo ? Read(photo, options, cancel) : null;
-        }
-        finally
-        {
-            File.Delete(path);
-        }
-    }
-
-    private static ShotReading? Read(Photo photo, MeasureOptions options, CancellationToken cancel)
+    private static ShotReading? Read(Photo photo, Mat codes, MeasureOptions options, CancellationToken cancel)
     {
         using LeafMeasurement measurement = LeafMeter.Measure(photo, options, cancel);
         if (measurement.Reading is not { } reading)
@@ -83,6 +73,7 @@ internal static class RepeatRun
         }
 
         LeafShares shares = CaseMeter.Total(reading.Leaves);
-        return new ShotReading(shares.Damage, shares.Stippled, reading.Leaves.Sum(l => l.SpeckCount));
+        double iou = CaseMeter.Iou(codes, measurement.Mask, v => v is not (0 or (byte)MaskCode.Chewed));
+        return new ShotReading(shares.Damage, shares.Stippled, reading.Leaves.Sum(l => l.SpeckCount), iou);
     }
 }

@@ -30,6 +30,16 @@ internal static class Reshoot
         return Exposed(seen, shot);
     }
 
+    /// <summary>Mask codes where the shot shows them; 0 where it shows more than the photo did. The caller disposes.</summary>
+    public static Mat Codes(Mat codes, ShotSpec shot)
+    {
+        ShotGeometry geometry = ShotGeometry.Of(codes.Size(), shot);
+        Mat seen = new();
+        using Mat map = geometry.Map.ToMat();
+        Cv2.WarpPerspective(codes, seen, map, geometry.Size, InterpolationFlags.Nearest, BorderTypes.Constant, Scalar.All(0));
+        return seen;
+    }
+
     private static Mat LightOfPhoto(Mat photo)
     {
         Mat light = new(photo.Size(), MatType.CV_32FC3);
