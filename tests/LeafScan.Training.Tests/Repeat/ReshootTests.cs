@@ -14,7 +14,7 @@ public class ReshootTests
     public void A_shot_that_changes_nothing_gives_the_same_pixels()
     {
         using Mat photo = Ramp();
-        using Mat again = Reshoot.Pixels(photo, new ShotSpec());
+        using Mat again = Reshoot.Pixels(photo, new ShotSpec(), default);
         Assert.Equal(0, Cv2.Norm(photo, again, NormTypes.INF));
     }
 
@@ -23,7 +23,7 @@ public class ReshootTests
     public void One_stop_more_doubles_the_light()
     {
         using Mat photo = new(40, 40, MatType.CV_8UC3, Scalar.All(118));
-        using Mat again = Reshoot.Pixels(photo, new ShotSpec { ExposureStops = 1 });
+        using Mat again = Reshoot.Pixels(photo, new ShotSpec { ExposureStops = 1 }, default);
         Assert.InRange(Cv2.Mean(again).Val0, 160, 162);
     }
 
@@ -31,7 +31,7 @@ public class ReshootTests
     public void Warmer_light_changes_red_and_leaves_green()
     {
         using Mat photo = new(40, 40, MatType.CV_8UC3, Scalar.All(118));
-        using Mat again = Reshoot.Pixels(photo, new ShotSpec { Red = 1.09, Blue = 0.92 });
+        using Mat again = Reshoot.Pixels(photo, new ShotSpec { Red = 1.09, Blue = 0.92 }, default);
         Scalar mean = Cv2.Mean(again);
         Assert.True(mean.Val0 < 118 && mean.Val1 == 118 && mean.Val2 > 118, mean.ToString());
     }
@@ -42,7 +42,7 @@ public class ReshootTests
     {
         byte mid = 118;
         using Mat photo = new(300, 300, MatType.CV_8UC3, Scalar.All(mid));
-        using Mat again = Reshoot.Pixels(photo, new ShotSpec { Seed = 5, Noise = 0.01 });
+        using Mat again = Reshoot.Pixels(photo, new ShotSpec { Seed = 5, Noise = 0.01 }, default);
         Cv2.MeanStdDev(again, out _, out Scalar spread);
         double levelsPerLight = (161 - 118) / 0.1812 * 1.29;
         Assert.InRange(spread.Val1, 0.8 * 0.01 * Math.Sqrt(1.09) * levelsPerLight, 1.2 * 0.01 * Math.Sqrt(1.09) * levelsPerLight);
@@ -55,7 +55,7 @@ public class ReshootTests
     {
         using Mat photo = new(401, 401, MatType.CV_8UC3, Scalar.All(30));
         Cv2.Circle(photo, 200, 200, 60, Scalar.All(220), -1);
-        using Mat again = Reshoot.Pixels(photo, new ShotSpec { Distance = 1.25, TiltDegrees = 12, TiltTowardsDegrees = 30 });
+        using Mat again = Reshoot.Pixels(photo, new ShotSpec { Distance = 1.25, TiltDegrees = 12, TiltTowardsDegrees = 30 }, default);
         using Mat grey = new();
         Cv2.CvtColor(again, grey, ColorConversionCodes.BGR2GRAY);
         Cv2.Threshold(grey, grey, 165, 255, ThresholdTypes.Binary);
@@ -71,8 +71,8 @@ public class ReshootTests
         Cv2.Circle(photo, 120, 260, 60, Scalar.All(220), -1);
         Cv2.Circle(codes, 120, 260, 60, Scalar.All(1), -1);
         ShotSpec shot = new() { Distance = 0.8, TiltDegrees = 14, TiltTowardsDegrees = 250 };
-        using Mat again = Reshoot.Pixels(photo, shot);
-        using Mat seen = Reshoot.Codes(codes, shot);
+        using Mat again = Reshoot.Pixels(photo, shot, default);
+        using Mat seen = Reshoot.Codes(codes, shot, default);
         using Mat grey = new();
         Cv2.CvtColor(again, grey, ColorConversionCodes.BGR2GRAY);
         Cv2.Threshold(grey, grey, 165, 1, ThresholdTypes.Binary);

@@ -10,7 +10,7 @@ public class ShotGeometryTests
     [Fact]
     public void A_shot_that_changes_nothing_leaves_every_place_where_it_is()
     {
-        ShotGeometry same = ShotGeometry.Of(Photo, new ShotSpec());
+        ShotGeometry same = ShotGeometry.Of(Photo, new ShotSpec(), default);
         Assert.Equal(Photo, same.Size);
         Point2d place = same.Map.Map(123, 456);
         Assert.Equal(123, place.X, 9);
@@ -20,7 +20,7 @@ public class ShotGeometryTests
     [Fact]
     public void From_twice_the_distance_the_leaf_has_half_as_many_pixels_across()
     {
-        ShotGeometry far = ShotGeometry.Of(Photo, new ShotSpec { Distance = 2 });
+        ShotGeometry far = ShotGeometry.Of(Photo, new ShotSpec { Distance = 2 }, default);
         Assert.Equal(new Size(401, 301), far.Size);
         Assert.Equal(100, Far(far, (300, 300), (500, 300)), 9);
     }
@@ -30,7 +30,7 @@ public class ShotGeometryTests
     [Fact]
     public void A_tilt_shortens_what_lies_behind_as_the_pinhole_camera_does()
     {
-        ShotGeometry tilted = ShotGeometry.Of(Photo, new ShotSpec { TiltDegrees = 15 });
+        ShotGeometry tilted = ShotGeometry.Of(Photo, new ShotSpec { TiltDegrees = 15 }, default);
         Assert.Equal(256.61, Far(tilted, (400, 300), (700, 300)), 2);
         Assert.True(Far(tilted, (400, 300), (100, 300)) > 300, "What comes nearer must look larger.");
         Assert.Equal(200, Far(tilted, (400, 200), (400, 400)), 9);
@@ -43,7 +43,7 @@ public class ShotGeometryTests
     [InlineData(9, 200, 1.3)]
     public void Places_go_where_an_independent_camera_model_puts_them(double tilt, double towards, double distance)
     {
-        ShotGeometry shot = ShotGeometry.Of(Photo, new ShotSpec { TiltDegrees = tilt, TiltTowardsDegrees = towards, Distance = distance });
+        ShotGeometry shot = ShotGeometry.Of(Photo, new ShotSpec { TiltDegrees = tilt, TiltTowardsDegrees = towards, Distance = distance }, default);
         (int X, int Y)[] places = [(400, 300), (0, 0), (800, 0), (800, 600), (150, 520)];
         double focal = ShotGeometry.FocalToLongSide * 801;
 
@@ -69,9 +69,22 @@ public class ShotGeometryTests
     }
 
     [Fact]
-    public void All_of_the_photo_fits_into_a_tilted_shot()
+    public void A_shot_shows_nothing_that_the_photo_did_not_show()
     {
-        ShotGeometry shot = ShotGeometry.Of(Photo, new ShotSpec { TiltDegrees = 15, TiltTowardsDegrees = 40, Distance = 0.8 });
+        ShotGeometry shot = ShotGeometry.Of(Photo, new ShotSpec { TiltDegrees = 15, TiltTowardsDegrees = 40, Distance = 0.8 }, new Rect(300, 200, 200, 200));
+        Training.Rendering.Support.PlaneMap back = shot.Map.Back();
+        foreach ((int x, int y) in ((int, int)[])[(0, 0), (shot.Size.Width - 1, 0), (0, shot.Size.Height - 1), (shot.Size.Width - 1, shot.Size.Height - 1)])
+        {
+            Point2d from = back.Map(x, y);
+            Assert.InRange(from.X, -1e-6, 800 + 1e-6);
+            Assert.InRange(from.Y, -1e-6, 600 + 1e-6);
+        }
+    }
+
+    [Fact]
+    public void A_leaf_at_the_edge_of_the_photo_stays_in_the_shot()
+    {
+        ShotGeometry shot = ShotGeometry.Of(Photo, new ShotSpec { TiltDegrees = 15, TiltTowardsDegrees = 40 }, new Rect(0, 0, 801, 601));
         foreach ((int x, int y) in ((int, int)[])[(0, 0), (800, 0), (0, 600), (800, 600)])
         {
             Point2d at = shot.Map.Map(x, y);

@@ -46,12 +46,15 @@ internal static class RepeatRun
         }
 
         ShotReading? itself = Read(photo, codes, options, cancel);
+        using Mat there = new();
+        Cv2.Threshold(codes, there, 0, 255, ThresholdTypes.Binary);
+        Rect leaf = Cv2.BoundingRect(there);
         List<ShotReading> read = [];
         for (int i = 0; i < shots.Count; i++)
         {
             cancel.ThrowIfCancellationRequested();
-            using Mat pixels = Reshoot.Pixels(photo.Pixels, shots[i]);
-            using Mat seen = Reshoot.Codes(codes, shots[i]);
+            using Mat pixels = Reshoot.Pixels(photo.Pixels, shots[i], leaf);
+            using Mat seen = Reshoot.Codes(codes, shots[i], leaf);
             string path = Path.Combine(folder, $"{one.Key.Replace('/', '-')}.{i + 1}.jpg");
             File.WriteAllBytes(path, PhotoFile.Jpeg(pixels, new CameraSpec { Seed = shots[i].Seed, JpegQuality = shots[i].JpegQuality }));
             using PhotoOutcome again = PhotoReader.Open(path, new PhotoLimits(), cancel);

@@ -18,10 +18,11 @@ internal static class Reshoot
     /// <summary>The new photo, 8-bit B G R sRGB; the caller disposes.</summary>
     /// <param name="photo">8-bit B G R sRGB; not changed.</param>
     /// <param name="shot">What changes.</param>
-    public static Mat Pixels(Mat photo, ShotSpec shot)
+    /// <param name="leaf">Where the leaves lie; they stay in the frame.</param>
+    public static Mat Pixels(Mat photo, ShotSpec shot, Rect leaf)
     {
         using Mat light = LightOfPhoto(photo);
-        using Mat seen = Warped(light, ShotGeometry.Of(photo.Size(), shot), shot.Distance);
+        using Mat seen = Warped(light, ShotGeometry.Of(photo.Size(), shot, leaf), shot.Distance);
         if (shot.BlurPx > 0.05)
         {
             Cv2.GaussianBlur(seen, seen, default, shot.BlurPx);
@@ -31,9 +32,9 @@ internal static class Reshoot
     }
 
     /// <summary>Mask codes where the shot shows them; 0 where it shows more than the photo did. The caller disposes.</summary>
-    public static Mat Codes(Mat codes, ShotSpec shot)
+    public static Mat Codes(Mat codes, ShotSpec shot, Rect leaf)
     {
-        ShotGeometry geometry = ShotGeometry.Of(codes.Size(), shot);
+        ShotGeometry geometry = ShotGeometry.Of(codes.Size(), shot, leaf);
         Mat seen = new();
         using Mat map = geometry.Map.ToMat();
         Cv2.WarpPerspective(codes, seen, map, geometry.Size, InterpolationFlags.Nearest, BorderTypes.Constant, Scalar.All(0));
@@ -70,7 +71,7 @@ internal static class Reshoot
 
         Mat seen = new();
         using Mat map = geometry.Map.ToMat();
-        Cv2.WarpPerspective(from, seen, map, geometry.Size, InterpolationFlags.Cubic, BorderTypes.Reflect101);
+        Cv2.WarpPerspective(from, seen, map, geometry.Size, InterpolationFlags.Cubic, BorderTypes.Replicate);
         return seen;
     }
 

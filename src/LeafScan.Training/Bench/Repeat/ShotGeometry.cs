@@ -8,13 +8,17 @@ namespace LeafScan.Training.Bench.Repeat;
 /// pinhole camera of any textbook. The leaf turns about an axis through the middle of the photo.
 /// </summary>
 /// <param name="Map">From pixels of the photo to pixels of the shot.</param>
-/// <param name="Size">Size of the shot: all of the photo fits, so that a tilt never cuts the leaf off.</param>
+/// <param name="Size">Size of the shot: what the photo shows, and as much more as it takes to keep the leaf in the frame.</param>
 internal sealed record ShotGeometry(PlaneMap Map, Size Size)
 {
     /// <summary>Focal length over the photo's longer side: a phone's main camera is like 26 mm on 36 mm film (common practice, no source), on a 4:3 picture of the same diagonal 0.75.</summary>
     public const double FocalToLongSide = 0.75;
 
-    public static ShotGeometry Of(Size photo, ShotSpec shot)
+    /// <summary>The geometry of a shot.</summary>
+    /// <param name="photo">Size of the photo.</param>
+    /// <param name="shot">What changes.</param>
+    /// <param name="leaf">Where the leaves lie in the photo; they stay in the frame.</param>
+    public static ShotGeometry Of(Size photo, ShotSpec shot, Rect leaf)
     {
         (double cx, double cy) = ((photo.Width - 1) / 2.0, (photo.Height - 1) / 2.0);
         double focal = FocalToLongSide * Math.Max(photo.Width, photo.Height);
@@ -28,13 +32,28 @@ internal sealed record ShotGeometry(PlaneMap Map, Size Size)
             .After(PlaneMap.Turn(-shot.TiltTowardsDegrees, 1))
             .After(PlaneMap.Shift(-cx, -cy));
 
-        Point2d[] corners = [about.Map(0, 0), about.Map(photo.Width - 1, 0), about.Map(0, photo.Height - 1), about.Map(photo.Width - 1, photo.Height - 1)];
-        double left = corners.Min(c => c.X);
-        double top = corners.Min(c => c.Y);
-        Size size = new(Span(corners.Max(c => c.X) - left), Span(corners.Max(c => c.Y) - top));
+        // Inside these lines every pixel was seen by the photo; what lies beyond would have to be invented.
+        Point2d[] c = Corners(about, 0, 0, photo.Width - 1, photo.Height - 1);
+        double left = Math.Max(c[0].X, c[2].X);
+        double right = Math.Min(c[1].X, c[3].X);
+        double top = Math.Max(c[0].Y, c[1].Y);
+        double bottom = Math.Min(c[2].Y, c[3].Y);
+        if (leaf.Width > 0)
+        {
+            Point2d[] l = Corners(about, leaf.Left, leaf.Top, leaf.Right - 1, leaf.Bottom - 1);
+            left = Math.Min(left, Math.Floor(l.Min(p => p.X)));
+            right = Math.Max(right, Math.Ceiling(l.Max(p => p.X)));
+            top = Math.Min(top, Math.Floor(l.Min(p => p.Y)));
+            bottom = Math.Max(bottom, Math.Ceiling(l.Max(p => p.Y)));
+        }
+
+        Size size = new(Span(right - left), Span(bottom - top));
         return new ShotGeometry(PlaneMap.Shift(-left, -top).After(about), size);
     }
 
-    // Rounded first, or the last bit of a double would add a column.
-    private static int Span(double length) => (int)Math.Ceiling(Math.Round(length, 6)) + 1;
+    private static Point2d[] Corners(PlaneMap map, double left, double top, double right, double bottom)
+        => [map.Map(left, top), map.Map(right, top), map.Map(left, bottom), map.Map(right, bottom)];
+
+    // Rounded first, or the last bit of a double would take a column away.
+    private static int Span(double length) => (int)Math.Floor(Math.Round(length, 6)) + 1;
 }
