@@ -15,43 +15,65 @@ internal static class WorstSheet
     private const int Line = 22;
     private const int Gap = 4;
     private const int Columns = 2;
+    private const int StripWidth = (3 * CellWidth) + (4 * Gap);
 
     /// <summary>Measures the photos once more and writes the sheet as JPEG.</summary>
     public static void Write(IReadOnlyList<PhotoRow> rows, IReadOnlyList<TruthCase> cases, MeasureOptions options, string path, CancellationToken cancel)
     {
-        Size place = new((3 * CellWidth) + (4 * Gap), CellHeight + Line + Gap);
-        int down = (rows.Count + Columns - 1) / Columns;
-        using Mat sheet = new(Math.Max(1, down) * place.Height, Columns * place.Width, MatType.CV_8UC3, Scalar.All(255));
-        for (int i = 0; i < rows.Count; i++)
+        List<Mat> strips = [];
+        try
         {
-            cancel.ThrowIfCancellationRequested();
-            TruthCase one = cases.First(c => c.Key == rows[i].Key);
-            using Mat target = new(sheet, new Rect(i % Columns * place.Width, i / Columns * place.Height, place.Width, place.Height));
-            Draw(target, rows[i], one, options, cancel);
-        }
+            foreach (PhotoRow row in rows)
+            {
+                cancel.ThrowIfCancellationRequested();
+                strips.Add(Draw(row, cases.First(c => c.Key == row.Key), options, cancel));
+            }
 
-        PictureWriter.WriteJpeg(sheet, path, 85);
+            using Mat sheet = Laid(strips);
+            PictureWriter.WriteJpeg(sheet, path, 85);
+        }
+        finally
+        {
+            strips.ForEach(s => s.Dispose());
+        }
     }
 
-    private static void Draw(Mat target, PhotoRow row, TruthCase one, MeasureOptions options, CancellationToken cancel)
+    // Each row of the sheet is as high as its highest strip.
+    private static Mat Laid(List<Mat> strips)
+    {
+        int[] heights = [.. strips.Chunk(Columns).Select(row => row.Max(s => s.Rows))];
+        Mat sheet = new(Math.Max(1, heights.Sum()), Columns * StripWidth, MatType.CV_8UC3, Scalar.All(255));
+        for (int i = 0; i < strips.Count; i++)
+        {
+            using Mat target = new(sheet, new Rect(i % Columns * StripWidth, heights[..(i / Columns)].Sum(), StripWidth, strips[i].Rows));
+            strips[i].CopyTo(target);
+        }
+
+        return sheet;
+    }
+
+    private static Mat Draw(PhotoRow row, TruthCase one, MeasureOptions options, CancellationToken cancel)
     {
         using PhotoOutcome outcome = PhotoReader.Open(one.PhotoPath, new PhotoLimits(), cancel);
         using LeafMeasurement? measurement = outcome.Photo is { } open ? LeafMeter.Measure(open, options, cancel) : null;
         using Mat truth = Cv2.ImRead(one.MaskPath, ImreadModes.Grayscale);
-        if (outcome.Photo is not { } photo || measurement?.Mask is not { } mask || truth.Size() != mask.Size())
+        Rect box = Around(truth);
+        Mat strip = new((int)(box.Height * Scale(box)) + Line + (2 * Gap), StripWidth, MatType.CV_8UC3, Scalar.All(255));
+        if (outcome.Photo is { } photo && measurement?.Mask is { } mask && truth.Size() == mask.Size())
         {
-            return;
+            Put(strip, 0, photo.Pixels, null, box);
+            Put(strip, 1, photo.Pixels, truth, box);
+            Put(strip, 2, photo.Pixels, mask, box);
         }
 
-        Rect box = Around(truth);
-        Put(target, 0, photo.Pixels, null, box);
-        Put(target, 1, photo.Pixels, truth, box);
-        Put(target, 2, photo.Pixels, mask, box);
         SharePair? damage = row.Shares.GetValueOrDefault("damage");
         string words = string.Create(CultureInfo.InvariantCulture,
             $"{row.Key}: damage {100 * (damage?.Truth ?? 0):0.0} % true, {100 * (damage?.Measured ?? 0):0.0} % read; specks {row.SpecksTrue} true, {row.SpecksFound} read, {row.SpecksMatched} matched");
-        Cv2.PutText(target, words, new Point(Gap, CellHeight + Line - 6), HersheyFonts.HersheySimplex, 0.5, Scalar.All(20), 1, LineTypes.AntiAlias);
+        Cv2.PutText(strip, words, new Point(Gap, strip.Rows - 8), HersheyFonts.HersheySimplex, 0.5, Scalar.All(20), 1, LineTypes.AntiAlias);
+        return strip;
     }
+
+    private static double Scale(Rect box) => Math.Min(CellWidth / (double)box.Width, CellHeight / (double)box.Height);
 
     // The leaf with a tenth of room about it.
     private static Rect Around(Mat truth)
@@ -70,7 +92,7 @@ internal static class WorstSheet
 
     private static void Put(Mat target, int cell, Mat photo, Mat? codes, Rect box)
     {
-        double scale = Math.Min(CellWidth / (double)box.Width, CellHeight / (double)box.Height);
+        double scale = Scale(box);
         Size size = new(Math.Max(1, (int)(box.Width * scale)), Math.Max(1, (int)(box.Height * scale)));
         using Mat cut = new Mat(photo, box).Clone();
         if (codes is not null)
