@@ -67,11 +67,11 @@ public class BenchTests
     [Fact]
     public void The_report_replaces_only_what_lies_between_its_marks()
     {
-        string once = ReportWriter.Into("# Title\n\nBefore\n\n" + ReportWriter.Start + "\nold\n" + ReportWriter.End + "\n\nAfter\n", "new");
+        string once = ReportMarks.Figures.Into("# Title\n\nBefore\n\n" + ReportMarks.Figures.Start + "\nold\n" + ReportMarks.Figures.End + "\n\nAfter\n", "new");
         Assert.DoesNotContain("old", once, StringComparison.Ordinal);
         Assert.StartsWith("# Title\n\nBefore", once, StringComparison.Ordinal);
         Assert.EndsWith("After\n", once, StringComparison.Ordinal);
-        Assert.Equal(once, ReportWriter.Into(once, "new"));
+        Assert.Equal(once, ReportMarks.Figures.Into(once, "new"));
     }
 
     private static IEnumerable<PhotoRow> Rows(double error)

@@ -29,6 +29,30 @@ public class TruthFolderTests(ITestOutputHelper said)
     }
 
     [Fact]
+    public void A_photo_from_before_the_damage_is_a_set_of_its_own()
+    {
+        string folder = Path.Combine(Path.GetTempPath(), $"leafscan-truth-{Guid.NewGuid():N}");
+        try
+        {
+            Directory.CreateDirectory(folder);
+            foreach (string name in (string[])["case-001.jpg", "case-001.base.jpg", "case-001.truth.png", "case-001.truth.json", "case-002.base.jpg"])
+            {
+                File.WriteAllText(Path.Combine(folder, name), "");
+            }
+
+            IReadOnlyList<TruthCase> cases = TruthFolder.List(folder);
+            Assert.Equal(2, cases.Count);
+            TruthCase before = Assert.Single(cases, c => c.Kind == TruthKind.Unpainted);
+            Assert.Equal(Path.GetFileName(folder) + " before painting", before.Set);
+            Assert.EndsWith("case-001.truth.png", before.MaskPath, StringComparison.Ordinal);
+        }
+        finally
+        {
+            Directory.Delete(folder, true);
+        }
+    }
+
+    [Fact]
     public void Implants_made_by_another_program_are_read_the_same_way()
     {
         string? folder = Implants();
@@ -39,9 +63,9 @@ public class TruthFolderTests(ITestOutputHelper said)
         }
 
         IReadOnlyList<TruthCase> cases = TruthFolder.List(folder);
-        Assert.Equal(30, cases.Count);
-        Assert.All(cases, c => Assert.Equal(TruthKind.Full, c.Kind));
-        TruthFile first = TruthFile.Read(cases[0].JsonPath!);
+        Assert.Equal(30, cases.Count(c => c.Kind == TruthKind.Full));
+        Assert.Equal(10, cases.Count(c => c.Kind == TruthKind.Unpainted));
+        TruthFile first = TruthFile.Read(cases.First(c => c.Kind == TruthKind.Full).JsonPath!);
         Assert.Equal(0.06743591369217439, first.Shares.Browned, 12);
         Assert.Empty(first.Specks);
     }

@@ -58,7 +58,7 @@ internal static class LearnedTissue
             SecondLook.Add(patch, codes, specks, options);
         }
 
-        bool merged = MergedFields.Split(specks, codes, patch.Mask) > 0;
+        bool merged = options.SplitMergedFields && MergedFields.Split(specks, codes, patch.Mask) > 0;
         double covered = Covered(codes);
         (double low, double high) = sums.Interval(judge is null ? sums.Speck : covered);
         List<string> flags = [];

@@ -33,6 +33,12 @@ public sealed record TissueOptions
     /// <summary>Strength from which the colour way overrules the network, 0..1; 0.4 by default. Over 1 switches it off.</summary>
     public double SureStrength { get; init; } = 0.4;
 
+    /// <summary>
+    /// Add the specks that a field in which specks have run together must hold; true by default. False counts only those seen
+    /// one by one.
+    /// </summary>
+    public bool SplitMergedFields { get; init; } = true;
+
     /// <summary>Longest side of the picture in which tissue is judged by colour, in pixels; 400..4000, 2000 by default. Larger leaves are shrunk by area averaging.</summary>
     public int LongSidePx { get; init; } = 2000;
 

@@ -7,22 +7,27 @@ namespace LeafScan.Training.Bench;
 /// <summary>Runs the real pipeline over folders with truth.</summary>
 public static class BenchRun
 {
-    /// <summary>Measures all photos with truth in the folders.</summary>
-    /// <param name="folders">Folders; a photo reached twice is measured once.</param>
+    /// <summary>All photos with truth in the folders; a photo reached twice is listed once.</summary>
+    /// <param name="folders">Folders.</param>
+    /// <param name="numbers">Which photos.</param>
+    public static IReadOnlyList<TruthCase> Cases(IReadOnlyList<string> folders, PhotoNumbers numbers)
+        => [.. folders.SelectMany(TruthFolder.List).DistinctBy(c => c.PhotoPath).Where(c => numbers.Has(c.PhotoPath))];
+
+    /// <summary>Measures photos.</summary>
+    /// <param name="cases">The photos.</param>
     /// <param name="options">How to measure.</param>
     /// <param name="said">Told progress.</param>
     /// <param name="cancel">Stops between photos.</param>
-    public static BenchDocument Over(IReadOnlyList<string> folders, MeasureOptions options, Action<string> said, CancellationToken cancel)
+    public static BenchDocument Over(IReadOnlyList<TruthCase> cases, MeasureOptions options, Action<string> said, CancellationToken cancel)
     {
-        TruthCase[] cases = [.. folders.SelectMany(TruthFolder.List).DistinctBy(c => c.PhotoPath)];
         List<PhotoRow> rows = [];
         foreach (TruthCase one in cases)
         {
             cancel.ThrowIfCancellationRequested();
             rows.Add(CaseMeter.Measure(one, options, cancel));
-            if (rows.Count % 10 == 0 || rows.Count == cases.Length)
+            if (rows.Count % 10 == 0 || rows.Count == cases.Count)
             {
-                said(string.Create(CultureInfo.InvariantCulture, $"{rows.Count} of {cases.Length} photos measured"));
+                said(string.Create(CultureInfo.InvariantCulture, $"{rows.Count} of {cases.Count} photos measured"));
             }
         }
 
@@ -33,7 +38,7 @@ public static class BenchRun
     private static List<string> Networks()
     {
         string folder = Path.Combine(AppContext.BaseDirectory, "models");
-        string[] files = Directory.Exists(folder) ? Directory.GetFiles(folder, "*.onnx") : [];
+        string[] files = Directory.Exists(folder) ? [.. Directory.GetFiles(folder, "*.onnx"), .. Directory.GetFiles(folder, "*.zip")] : [];
         return [.. files.Order(StringComparer.Ordinal).Select(f => Path.GetFileName(f) + " " + Convert.ToHexStringLower(SHA256.HashData(File.ReadAllBytes(f)))[..12])];
     }
 }

@@ -36,8 +36,9 @@ internal static class CaseMeter
         return one.Kind switch
         {
             TruthKind.Full => Full(row, TruthFile.Read(one.JsonPath!), truth, reading, measurement?.Mask),
+            TruthKind.Unpainted => Unpainted(row, truth, reading, measurement?.Mask),
             TruthKind.Outline => row with { OutlineIou = Iou(truth, measurement?.Mask, one.MaskPath.EndsWith(".jpg", StringComparison.Ordinal) ? v => v > 16 : v => v > 127) },
-            _ => row with { Shares = BrownedOf(truth, measurement?.Mask) },
+            _ => CloseUpRow(row, one, truth, outcome.Photo, options),
         };
     }
 
@@ -70,14 +71,23 @@ internal static class CaseMeter
         };
     }
 
-    private static double DamageOf(TruthFile truth)
+    // Bites were painted too: what the truth calls chewed away was leaf before.
+    private static PhotoRow Unpainted(PhotoRow row, Mat codes, PhotoReading? reading, Mat? mask) => row with
+    {
+        OutlineIou = Iou(codes, mask, v => v != 0),
+        SpecksTrue = 0,
+        SpecksFound = reading?.Leaves.Sum(l => l.SpeckCount) ?? 0,
+        Shares = new Dictionary<string, SharePair> { ["stippled"] = new(0, reading is null ? null : Total(reading.Leaves).Stippled) },
+    };
+
+    public static double DamageOf(TruthFile truth)
     {
         double hurt = truth.Shares.Stippled + truth.Shares.Yellowed + truth.Shares.Browned;
         return truth.Shares.Chewed < 1 ? hurt / (1 - truth.Shares.Chewed) : 0;
     }
 
     // Shares of all leaves of a photo together, each leaf by its area.
-    private static LeafShares Total(IReadOnlyList<LeafReading> leaves)
+    public static LeafShares Total(IReadOnlyList<LeafReading> leaves)
     {
         double area = leaves.Sum(l => l.AreaPx);
         return new LeafShares(Of(s => s.Sound), Of(s => s.Stippled), Of(s => s.Yellowed), Of(s => s.Browned), Of(s => s.Chewed), Of(s => s.Unassessed));
@@ -97,7 +107,7 @@ internal static class CaseMeter
         return classes;
     }
 
-    private static double Iou(Mat truth, Mat? measured, Func<byte, bool> isLeaf)
+    public static double Iou(Mat truth, Mat? measured, Func<byte, bool> isLeaf)
     {
         if (measured is null || measured.Size() != truth.Size())
         {
@@ -120,6 +130,25 @@ internal static class CaseMeter
         }
 
         return either == 0 ? 1 : (double)both / either;
+    }
+
+    // The outline is another question: whether the photo was refused as a user's would be stays in the row.
+    private static PhotoRow CloseUpRow(PhotoRow row, TruthCase one, Mat truth, Photo? photo, MeasureOptions options)
+    {
+        using Mat? codes = photo is null ? null : CloseUp.Codes(photo.Pixels, options);
+        return row with { Shares = BrownedOf(truth, codes), Marks = MarksOf(one, codes) };
+    }
+
+    private static MarkOverlap? MarksOf(TruthCase one, Mat? measured)
+    {
+        string path = one.MaskPath.Replace(".mask.png", ".votes.png", StringComparison.Ordinal);
+        if (measured is null || !File.Exists(path))
+        {
+            return null;
+        }
+
+        using Mat votes = Cv2.ImRead(path, ImreadModes.Grayscale);
+        return votes.Size() == measured.Size() ? MarkOverlap.Of(votes, measured) : null;
     }
 
     // On close-ups without an outline both are shares of the photo.

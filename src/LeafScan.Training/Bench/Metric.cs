@@ -30,7 +30,7 @@ public sealed record Metric(string Name, string Words, Better Better, Func<Photo
     public static IReadOnlyList<string> ShareNames { get; } = ["stippled", "yellowed", "browned", "chewed", "damage"];
 
     /// <summary>All figures.</summary>
-    public static IReadOnlyList<Metric> All { get; } = [.. Outline(), .. Specks(), .. ShareNames.SelectMany(Share), .. Doubt()];
+    public static IReadOnlyList<Metric> All { get; } = [.. Outline(), .. Specks(), .. ShareNames.SelectMany(Share), .. Doubt(), .. Marks()];
 
     /// <summary>Loss against the best possible: smaller is better whatever the figure is.</summary>
     public double Loss(double value) => Better switch
@@ -51,17 +51,17 @@ public sealed record Metric(string Name, string Words, Better Better, Func<Photo
 
     private static IEnumerable<Metric> Specks()
     {
-        yield return new("speckPrecision", "specks: precision", Better.Higher, r => r.SpecksTrue is not null && r.Measured, rows => Ratio(Sum(rows, r => r.SpecksMatched), Sum(rows, r => r.SpecksFound)));
-        yield return new("speckRecall", "specks: recall", Better.Higher, r => r.SpecksTrue is not null && r.Measured, rows => Ratio(Sum(rows, r => r.SpecksMatched), Sum(rows, r => r.SpecksTrue!.Value)));
-        yield return new("speckF1", "specks: F1", Better.Higher, r => r.SpecksTrue is not null && r.Measured, rows => Ratio(2 * Sum(rows, r => r.SpecksMatched), Sum(rows, r => r.SpecksFound) + Sum(rows, r => r.SpecksTrue!.Value)));
-        yield return new("speckCountCcc", "specks: CCC of the count", Better.Higher, r => r.SpecksTrue is not null && r.Measured, rows => Pairs(rows, r => r.SpecksFound, r => r.SpecksTrue!.Value, c => c.Ccc));
+        yield return new("speckPrecision", "specks: precision", Better.Higher, r => r.Kind == TruthKind.Full && r.SpecksTrue is not null && r.Measured, rows => Ratio(Sum(rows, r => r.SpecksMatched), Sum(rows, r => r.SpecksFound)));
+        yield return new("speckRecall", "specks: recall", Better.Higher, r => r.Kind == TruthKind.Full && r.SpecksTrue is not null && r.Measured, rows => Ratio(Sum(rows, r => r.SpecksMatched), Sum(rows, r => r.SpecksTrue!.Value)));
+        yield return new("speckF1", "specks: F1", Better.Higher, r => r.Kind == TruthKind.Full && r.SpecksTrue is not null && r.Measured, rows => Ratio(2 * Sum(rows, r => r.SpecksMatched), Sum(rows, r => r.SpecksFound) + Sum(rows, r => r.SpecksTrue!.Value)));
+        yield return new("speckCountCcc", "specks: CCC of the count", Better.Higher, r => r.Kind == TruthKind.Full && r.SpecksTrue is not null && r.Measured, rows => Pairs(rows, r => r.SpecksFound, r => r.SpecksTrue!.Value, c => c.Ccc));
         yield return new("falseStipple", "measured stippled share of leaves without specks, mean", Better.Lower, r => r.SpecksTrue == 0 && r.Measured, rows => rows.Average(r => r.Shares["stippled"].Measured!.Value));
         yield return new("falseSpecks", "measured specks on leaves without, mean", Better.Lower, r => r.SpecksTrue == 0 && r.Measured, rows => rows.Average(r => (double)r.SpecksFound));
     }
 
     private static IEnumerable<Metric> Share(string name)
     {
-        bool Uses(PhotoRow row) => row.Measured && row.Shares.TryGetValue(name, out SharePair? pair) && pair.Measured is not null;
+        bool Uses(PhotoRow row) => (row.Measured || row.Kind == TruthKind.Browned) && row.Shares.TryGetValue(name, out SharePair? pair) && pair.Measured is not null;
         double Measured(PhotoRow row) => row.Shares[name].Measured!.Value;
         double Truth(PhotoRow row) => row.Shares[name].Truth;
         yield return new(name + "Ccc", $"{name}: CCC", Better.Higher, Uses, rows => Pairs(rows, Measured, Truth, c => c.Ccc));
@@ -82,6 +82,20 @@ public sealed record Metric(string Name, string Words, Better Better, Func<Photo
             r => r.DamageLow is not null,
             rows => rows.Average(r => r.Shares["damage"].Truth >= r.DamageLow - 1e-9 && r.Shares["damage"].Truth <= r.DamageHigh + 1e-9 ? 1.0 : 0));
         yield return new("intervalWidth", "width of these intervals, mean", Better.Lower, r => r.DamageLow is not null, rows => rows.Average(r => r.DamageHigh!.Value - r.DamageLow!.Value));
+    }
+
+    private static IEnumerable<Metric> Marks()
+    {
+        static bool Uses(PhotoRow row) => row.Marks is not null;
+        yield return new("closeUpRefused", "close-ups that a user would see refused, share (below the whole photo is given as leaf)", Better.Lower, r => r.Kind == TruthKind.Browned, rows => rows.Average(r => r.Measured ? 0.0 : 1));
+        yield return new("marksIou", "brown tissue: IoU with what at least two of three people marked, mean", Better.Higher, Uses, rows => rows.Average(r => r.Marks!.Ours));
+        yield return new("marksIouPooled", "the same, pixels of all photos together", Better.Higher, Uses, rows => Ratio(rows.Sum(r => (double)r.Marks!.OursBothPx), rows.Sum(r => (double)r.Marks!.OursEitherPx)));
+        yield return new("peopleIouAny", "people among themselves: IoU of at least two with any of three, mean", Better.Higher, Uses, rows => rows.Average(r => r.Marks!.TwoWithAny));
+        yield return new("peopleIouAll", "people among themselves: IoU of at least two with all three, mean", Better.Higher, Uses, rows => rows.Average(r => r.Marks!.TwoWithAll));
+        yield return new("marksArea", "brown area found over area that at least two marked, less 1, all photos together", Better.NearZero, Uses, rows => Ratio(rows.Sum(r => (double)r.Marks!.FoundPx), rows.Sum(r => (double)r.Marks!.TwoPx)) - 1);
+        yield return new("marksAreaError", "error of the brown area as a share of the area marked, mean of photos", Better.Lower, Uses, rows => rows.Average(r => r.Marks!.AreaError(r.Marks.FoundPx)));
+        yield return new("peopleAreaErrorAny", "the same if any one person's mark counted", Better.Lower, Uses, rows => rows.Average(r => r.Marks!.AreaError(r.Marks.AnyPx)));
+        yield return new("peopleAreaErrorAll", "the same if only what all three marked counted", Better.Lower, Uses, rows => rows.Average(r => r.Marks!.AreaError(r.Marks.AllPx)));
     }
 
     private static double Quantile(IReadOnlyList<PhotoRow> rows, double share)

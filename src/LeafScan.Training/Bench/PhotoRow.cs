@@ -61,6 +61,9 @@ public sealed record PhotoRow
     /// <summary>Upper end.</summary>
     public double? DamageHigh { get; init; }
 
+    /// <summary>Brown tissue beside the marks of several people; null where none are known.</summary>
+    public MarkOverlap? Marks { get; init; }
+
     /// <summary>Seconds to open and measure.</summary>
     public double Seconds { get; init; }
 

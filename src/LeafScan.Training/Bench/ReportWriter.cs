@@ -3,31 +3,14 @@ using System.Text;
 
 namespace LeafScan.Training.Bench;
 
-/// <summary>Writes the figures as tables in Markdown, between two marks of a file whose other text stays as it is.</summary>
+/// <summary>Writes the figures as tables in Markdown.</summary>
 public static class ReportWriter
 {
-    /// <summary>Line before the figures.</summary>
-    public const string Start = "<!-- figures: written by leafscan-training bench, do not edit -->";
-
-    /// <summary>Line after the figures.</summary>
-    public const string End = "<!-- end of figures -->";
-
-    /// <summary>Puts the tables into the text; at the end when it has no marks yet.</summary>
-    public static string Into(string text, string tables)
-    {
-        int start = text.IndexOf(Start, StringComparison.Ordinal);
-        int end = text.IndexOf(End, StringComparison.Ordinal);
-        string block = Start + "\n\n" + tables + "\n" + End;
-        return start >= 0 && end > start
-            ? text[..start] + block + text[(end + End.Length)..]
-            : (text.Length == 0 ? "" : text.TrimEnd() + "\n\n") + block + "\n";
-    }
-
     /// <summary>All tables of a run.</summary>
     public static string Tables(BenchDocument run)
     {
         StringBuilder text = new();
-        Line(text, $"Measured with tool {run.Tool}, options {run.Options}, {(run.Networks.Count == 0 ? "no networks" : "networks " + string.Join(" and ", run.Networks))}, {run.Photos.Count} photos. In brackets: 95 % interval by drawing photos again.\n");
+        Line(text, $"Measured with tool {run.Tool}, options {run.Options}, {(run.Networks.Count == 0 ? "no models" : "models " + string.Join(", ", run.Networks))}, {run.Photos.Count} photos. In brackets: 95 % interval by drawing photos again.\n");
         foreach (FigureGroup group in run.Groups.Where(g => !IsPart(g)))
         {
             Group(text, group);

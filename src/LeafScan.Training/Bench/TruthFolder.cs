@@ -5,6 +5,8 @@ namespace LeafScan.Training.Bench;
 /// <summary>Finds the photos of a folder that come with truth.</summary>
 public static class TruthFolder
 {
+    private const string BeforeEnding = ".base";
+
     private static readonly string[] PhotoEndings = [".jpg", ".jpeg", ".png"];
 
     /// <summary>
@@ -30,6 +32,11 @@ public static class TruthFolder
 
     private static TruthCase? CaseOf(string folder, string set, string photo)
     {
+        if (BeforeOf(set, photo) is { } before)
+        {
+            return before;
+        }
+
         string name = Path.GetFileNameWithoutExtension(photo);
         string beside = Path.Combine(Path.GetDirectoryName(photo)!, name);
         string below = Path.Combine(folder, "truth", Path.GetRelativePath(folder, beside));
@@ -49,6 +56,19 @@ public static class TruthFolder
 
         bool cutOut = File.Exists(beside + ".cutout.jpg") && name.StartsWith("healthy", StringComparison.Ordinal);
         return cutOut ? new TruthCase(set, photo, TruthKind.Outline, beside + ".cutout.jpg", null) : null;
+    }
+
+    // A set of its own: clean leaves beside damaged ones would change what the figures of the damaged ones say.
+    private static TruthCase? BeforeOf(string set, string photo)
+    {
+        string name = Path.GetFileNameWithoutExtension(photo);
+        if (!name.EndsWith(BeforeEnding, StringComparison.Ordinal))
+        {
+            return null;
+        }
+
+        string truth = Path.Combine(Path.GetDirectoryName(photo)!, name[..^BeforeEnding.Length] + ".truth.png");
+        return File.Exists(truth) ? new TruthCase(set + " before painting", photo, TruthKind.Unpainted, truth, null) : null;
     }
 
     // Photos of one name occur in several folders of the demo: the way to them is part of their set.

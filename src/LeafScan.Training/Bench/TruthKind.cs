@@ -9,6 +9,12 @@ public enum TruthKind
     /// <summary>The outline only: NAME.mask.png (255 leaf) or NAME.cutout.jpg (background black).</summary>
     Outline,
 
+    /// <summary>
+    /// The scene before damage was painted, NAME.base.jpg beside the truth of NAME.jpg: the outline is that of the whole leaf,
+    /// and every speck that is measured is a false one.
+    /// </summary>
+    Unpainted,
+
     /// <summary>Brown tissue as marked by people on a close-up without an outline: NAME.mask.png with NAME.votes.png beside it.</summary>
     Browned,
 }

@@ -15,6 +15,8 @@ public static class TrainingCommand
         render.Subcommands.Add(SeriesCommand.Taps());
         root.Subcommands.Add(render);
         root.Subcommands.Add(BenchCommand.Build());
+        root.Subcommands.Add(AblationCommand.Build());
+        root.Subcommands.Add(RepeatCommand.Build());
         root.Subcommands.Add(LookCommand.Build());
         root.Subcommands.Add(TrainPhotoKindCommand.Build());
         root.Subcommands.Add(TrainSpeckJudgeCommand.Build());
