@@ -28,7 +28,7 @@ def srgb(light):
     return TO_SRGB[(np.clip(light, 0, 1) * 4096).astype(np.int32)]
 
 
-class Library:
+class LeafPhotos:
     """The leaves of the data folder, read when first needed. `without` names groups that must not be seen."""
 
     def __init__(self, folder, without=()):

@@ -376,7 +376,7 @@ def main():
     parser.add_argument("--outline-steps", type=int, default=100000)
     parser.add_argument("--tissue-steps", type=int, default=100000)
     parser.add_argument("--batch", type=int, default=24)
-    parser.add_argument("--rate", type=float, default=2e-3, help="learning rate of the tissue network; half of it when going on from earlier weights")
+    parser.add_argument("--rate", type=float, default=2e-3, help="learning rate of the tissue network; take a smaller one when going on from earlier weights")
     parser.add_argument("--workers", type=int, default=max(1, (os.cpu_count() or 2) - 1))
     parser.add_argument("--start", help="weights.npz of an earlier run to go on from")
     parser.add_argument("--fresh-tissue", action="store_true", help="with --start: only the outline network goes on from there")
@@ -401,7 +401,7 @@ def main():
     held = FOLDS.get(options.fold, [])
 
     global _library
-    _library = paint.Library(options.data, held)
+    _library = paint.LeafPhotos(options.data, held)
     _blocks["outline"] = Shelf(options.outline_scenes, 1, outline_side, OUTLINE_CHANNELS, 128)
     _blocks["tissue"] = Shelf(options.tissue_scenes, PLACES, side, CHANNELS)
     renders = sorted(p.name[: -len(".truth.json")] for p in Path(options.renders).glob("*.truth.json")) if options.renders else []

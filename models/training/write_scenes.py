@@ -20,7 +20,7 @@ import paint
 CHEWED_CODE, UNASSESSED_CODE = 5, 6
 
 
-class Painted(paint.Library):
+class Painted(paint.LeafPhotos):
     """Whole leaves only: a close-up has no outline."""
 
     def __init__(self, folder):
@@ -54,11 +54,11 @@ def sizes(rng, leaf, smallest):
     return count, diameter, rng.uniform(0.25, 0.9), rng.uniform(0.03, 0.12)
 
 
-def scene(library, seed):
+def scene(leaves, seed):
     """A painted scene with room about the leaf."""
     rng = np.random.default_rng(seed + 1_000_003)
     glinting = rng.random() < 0.35
-    return paint.tissue_scene(library, seed, (lambda leaf: glint_clouds(rng, leaf)) if glinting else None, sizes)
+    return paint.tissue_scene(leaves, seed, (lambda leaf: glint_clouds(rng, leaf)) if glinting else None, sizes)
 
 
 def write(made, group, folder, name, longest):
@@ -98,12 +98,12 @@ def main():
     options = parser.parse_args()
     cv2.setNumThreads(1)
     options.out.mkdir(parents=True, exist_ok=True)
-    library = Painted(options.data)
+    leaves = Painted(options.data)
     start = time.time()
     for k in range(options.scenes):
         seed = options.seed * 100_000 + k
-        made = scene(library, seed)
-        write(made, library.groups[made["leaf"]], options.out, f"painted-{seed:08d}", options.longest)
+        made = scene(leaves, seed)
+        write(made, leaves.groups[made["leaf"]], options.out, f"painted-{seed:08d}", options.longest)
     print(f"Wrote {options.scenes} scenes to {options.out} in {time.time() - start:.0f} s.")
 
 

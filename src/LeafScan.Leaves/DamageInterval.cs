@@ -10,8 +10,8 @@ namespace LeafScan.Leaves;
 /// </summary>
 internal static class DamageInterval
 {
-    // No reading is surer than this: chosen so that, with the errors of tissue and outline, about nine in ten leaves of known truth lie inside.
-    private const double Least = 0.01;
+    // No reading is surer than this; chosen together with the weights of the tissue's doubts.
+    private const double Least = 0.004;
 
     /// <summary>Lower and upper end, 0..1.</summary>
     /// <param name="shares">Measured shares.</param>

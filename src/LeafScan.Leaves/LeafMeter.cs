@@ -60,8 +60,11 @@ public static class LeafMeter
         Leaves = leaves.OrderByDescending(l => l.AreaPx).ToList(),
     };
 
+    // Of a cut-off file much may be plain grey: what was seen in it is then no matter of how the leaf was laid.
     private static LeafMeasurement Refused(Photo photo, string reason, string advice)
-        => new() { Refusal = new PhotoRefusal(photo.Facts.FileName, reason, advice) };
+        => photo.Flags.Contains(Flag.DamagedFile.Name)
+            ? new() { Refusal = new PhotoRefusal(photo.Facts.FileName, $"{Flag.DamagedFile.Meaning} In what could be read: {reason}", "Copy the photo again from the phone; if it is no better there, take it again.") }
+            : new() { Refusal = new PhotoRefusal(photo.Facts.FileName, reason, advice) };
 }
 
 /// <summary>What measuring one photo gave: a reading with its mask, or a refusal. Owns its mask.</summary>

@@ -58,7 +58,12 @@ public sealed record Flag(string Name, string Meaning, string Advice)
 
     /// <summary>Specks touch each other so much that their number is a lower bound.</summary>
     public static readonly Flag CountIsLowerBound = new("countIsLowerBound",
-        "Specks run together, so their number is at least the one given; the area is right.",
+        "Specks run together, so their number is at least the one given.",
+        "Rely on the share of area.");
+
+    /// <summary>Specks have run together into fields whose number was worked out from their area.</summary>
+    public static readonly Flag CountEstimated = new("countEstimated",
+        "Specks run together: in such fields their number is estimated from the area, and their places are likely ones only.",
         "Rely on the share of area.");
 
     /// <summary>Too few pixels a speck: no count, share by texture only.</summary>
@@ -90,6 +95,6 @@ public sealed record Flag(string Name, string Meaning, string Advice)
     public static FrozenDictionary<string, Flag> All { get; } = new[]
     {
         DamagedFile, NoScale, Blurred, TooDark, TooBright, Glare, LeafTooSmall, LeafCutOff, OutlineUnsure,
-        CountIsLowerBound, SpecksTooFine, StraightCut, NoColour, SoundColourUnsure, KindUnsure,
+        CountIsLowerBound, CountEstimated, SpecksTooFine, StraightCut, NoColour, SoundColourUnsure, KindUnsure,
     }.ToFrozenDictionary(flag => flag.Name, StringComparer.Ordinal);
 }

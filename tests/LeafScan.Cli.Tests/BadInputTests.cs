@@ -62,6 +62,18 @@ public sealed class BadInputTests : IDisposable
     }
 
     [Fact]
+    public async Task A_photo_of_which_nearly_nothing_is_left_is_refused_for_that_and_not_for_how_the_leaf_lies()
+    {
+        string path = SomePhoto.Leaf(_door.At("stump.jpg"));
+        byte[] whole = File.ReadAllBytes(path);
+        File.WriteAllBytes(path, whole[..(whole.Length / 12)]);
+        Ran ran = await _door.RunAsync("measure", path, "--json", "-");
+        JsonElement refused = Assert.Single(ran.Json.GetProperty("refused").EnumerateArray());
+        Assert.Contains("cut off", refused.GetProperty("reason").GetString(), StringComparison.Ordinal);
+        Assert.Contains("Copy the photo again", refused.GetProperty("advice").GetString(), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task A_photo_with_400_changed_bytes_is_flagged_or_refused()
     {
         Ran ran = await _door.RunAsync("measure", SomePhoto.Flipped(_door.At("flipped.jpg")), "--json", "-");

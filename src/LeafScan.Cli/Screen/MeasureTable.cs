@@ -20,7 +20,7 @@ internal static class MeasureTable
             PhotoSummary sum = PhotoSummary.Of(photo);
             List<string> shown = [.. sum.Flags.Where(flag => flag != Flag.NoScale.Name)];
             doubts.UnionWith(shown);
-            string atLeast = sum.Flags.Contains(Flag.CountIsLowerBound.Name) ? ">=" : string.Empty;
+            string about = sum.Flags.Contains(Flag.CountEstimated.Name) ? "~" : sum.Flags.Contains(Flag.CountIsLowerBound.Name) ? ">=" : string.Empty;
             table.Add(
                 photo.File,
                 sum.Leaves.ToString(CultureInfo.InvariantCulture),
@@ -32,7 +32,7 @@ internal static class MeasureTable
                 Words.Percent(sum.Shares.Browned),
                 Words.Percent(sum.Shares.Chewed),
                 Words.Percent(sum.Shares.Unassessed),
-                atLeast + sum.SpeckCount.ToString(CultureInfo.InvariantCulture),
+                about + sum.SpeckCount.ToString(CultureInfo.InvariantCulture),
                 string.Join(' ', shown));
         }
 

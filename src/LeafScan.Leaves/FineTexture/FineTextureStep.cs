@@ -77,7 +77,7 @@ internal static class FineTextureStep
         // The rest keeps the doubt it had.
         double down = Math.Max(0, before - leaf.Tissue.Low);
         double up = Math.Max(0, leaf.Tissue.High - before);
-        List<string> flags = leaf.Tissue.Flags.Where(name => name != Flag.CountIsLowerBound.Name).ToList();
+        List<string> flags = leaf.Tissue.Flags.Where(name => name != Flag.CountIsLowerBound.Name && name != Flag.CountEstimated.Name).ToList();
         if (doubtful > 0.005)
         {
             flags.Add(Flag.SpecksTooFine.Name);

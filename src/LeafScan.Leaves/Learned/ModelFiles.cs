@@ -13,7 +13,7 @@ internal static class ModelFiles
     public const string Version = "leaf-2";
 
     /// <summary>Version of the speck judge, stored with each reading.</summary>
-    public const string JudgeVersion = "specks-1";
+    public const string JudgeVersion = "specks-2";
 
     /// <summary>File of the tissue network.</summary>
     public const string TissueName = "leaf-tissue.onnx";

@@ -60,10 +60,10 @@ internal static class OverlayLegend
 
     private static string CountWords(LeafReading leaf)
     {
-        string atLeast = leaf.Flags.Contains(Flag.CountIsLowerBound.Name) ? "at least " : string.Empty;
+        string about = leaf.Flags.Contains(Flag.CountEstimated.Name) ? "about " : leaf.Flags.Contains(Flag.CountIsLowerBound.Name) ? "at least " : string.Empty;
         return leaf.Flags.Contains(Flag.SpecksTooFine.Name)
             ? "specks too fine to count"
-            : string.Create(CultureInfo.InvariantCulture, $"{atLeast}{leaf.SpeckCount} speck{(leaf.SpeckCount == 1 ? string.Empty : "s")}");
+            : string.Create(CultureInfo.InvariantCulture, $"{about}{leaf.SpeckCount} speck{(leaf.SpeckCount == 1 ? string.Empty : "s")}");
     }
 
     // Shares of all leaves of the photo together: each leaf counts by its area.

@@ -27,7 +27,7 @@ public sealed record LeafReading
     /// <summary>Upper end of the 90 % interval of <see cref="Damage"/>, 0..1.</summary>
     public required double DamageHigh { get; init; }
 
-    /// <summary>Number of specks; a lower bound when the flag countIsLowerBound is set; 0, not counted, with specksTooFine.</summary>
+    /// <summary>Number of specks; a lower bound with the flag countIsLowerBound, an estimate with countEstimated; 0, not counted, with specksTooFine.</summary>
     public required int SpeckCount { get; init; }
 
     /// <summary>Specks per cm² of judged leaf; null without a scale.</summary>

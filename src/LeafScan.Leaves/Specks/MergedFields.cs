@@ -7,7 +7,7 @@ namespace LeafScan.Leaves.Specks;
 /// <summary>
 /// Splits fields in which specks have run together. Nobody can see single specks there, but their number follows from the
 /// area: discs of area a that fall at random with n of them on each unit of leaf cover 1 - exp(-n a) of it (the Boolean model
-/// of stochastic geometry; Chiu, Stoyan, Kendall and Mecke, Stochastic Geometry and its Applications, 2013, chapter 3, value
+/// of stochastic geometry; Chiu, Stoyan, Kendall and Mecke, Stochastic Geometry and its Applications, 2013, chapter 3, cited
 /// from memory). Turned round: n = -ln(1 - cover) / a. What is missing to that number is placed where the field is emptiest.
 /// </summary>
 internal static class MergedFields
@@ -18,8 +18,8 @@ internal static class MergedFields
     // Above this the logarithm says more about single pixels than about specks.
     private const double MostCover = 0.97;
 
-    // Feeding is clustered, so that discs overlap more than by chance within what one window averages; fitted on implants
-    // with odd numbers.
+    // Feeding is clustered, so that discs overlap more than by chance within what one window averages. This and the two
+    // limits were chosen from a handful of settings on all thirty implants: those check nothing about them.
     private const double Caution = 0.8;
 
     private const int FewestSpecks = 5;
