@@ -93,16 +93,14 @@ public sealed class MeasureCommandTests : IDisposable
     [Fact]
     public async Task A_stop_in_the_middle_says_what_was_done_and_leaves_no_half_file()
     {
-        string[] photos = [.. Enumerable.Range(0, 12).Select(i => SomePhoto.Leaf(_door.At($"walk/{i}.jpg"), i, 900, 600))];
-        using CancellationTokenSource stop = new();
-        Task<Ran> running = _door.RunAsync(["measure", _door.At("walk"), "--jobs", "1", "--json", _door.At("out.json"), "--masks", _door.At("m")], null, stop.Token);
-        while (!running.IsCompleted && !File.Exists(_door.At("m/0.mask.png")))
+        for (int i = 0; i < 12; i++)
         {
-            await Task.Delay(10);
+            SomePhoto.Leaf(_door.At($"walk/{i}.jpg"), i, 900, 600);
         }
 
-        await stop.CancelAsync();
-        Ran ran = await running;
+        Ran ran = await _door.RunUntilAsync(
+            () => File.Exists(_door.At("m/0.mask.png")),
+            "measure", _door.At("walk"), "--jobs", "1", "--json", _door.At("out.json"), "--masks", _door.At("m"));
         Assert.True(ran.Code == ExitCode.Stopped, ran.ToString());
         Assert.Matches("^Stopped: ([1-9]|1[01]) of 12 photos were done", ran.Err);
         Assert.False(File.Exists(_door.At("out.json")));

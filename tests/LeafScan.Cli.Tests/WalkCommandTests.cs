@@ -95,15 +95,9 @@ public sealed class WalkCommandTests : IDisposable
             SomePhoto.Leaf(_door.At($"june/B1/{i}.jpg"), i, 900, 600);
         }
 
-        using CancellationTokenSource stop = new();
-        Task<Ran> running = _door.RunAsync(["walk", "add", _door.At("june"), "--place", "Garden", "--date", "2026-06-18", "--jobs", "1"], null, stop.Token);
-        while (!running.IsCompleted && (!RecordStore.Exists(_door.DataFolder) || Facts().Photos == 0))
-        {
-            await Task.Delay(20);
-        }
-
-        await stop.CancelAsync();
-        Ran first = await running;
+        Ran first = await _door.RunUntilAsync(
+            () => RecordStore.Exists(_door.DataFolder) && Facts().Photos > 0,
+            "walk", "add", _door.At("june"), "--place", "Garden", "--date", "2026-06-18", "--jobs", "1");
         Assert.True(first.Code == ExitCode.Stopped, first.ToString());
         Assert.Contains("run the same command again", first.Err, StringComparison.Ordinal);
         long kept = Facts().Photos;

@@ -24,6 +24,29 @@ internal sealed class TestDoor : IDisposable
         return new Ran(code, output.ToString(), errors.ToString());
     }
 
+    /// <summary>
+    /// Runs a command and stops it as soon as something has happened. The watching has a thread of its own: on two processors
+    /// the pool's are all measuring, and a watcher among them would wake when the run is over.
+    /// </summary>
+    public async Task<Ran> RunUntilAsync(Func<bool> happened, params string[] args)
+    {
+        using CancellationTokenSource stop = new();
+        Task<Ran> running = Task.Run(() => RunAsync(args, null, stop.Token));
+        Thread watcher = new(() =>
+        {
+            while (!running.IsCompleted && !happened())
+            {
+                Thread.Sleep(5);
+            }
+
+            stop.Cancel();
+        });
+        watcher.Start();
+        Ran ran = await running;
+        watcher.Join();
+        return ran;
+    }
+
     public Task<Ran> RunAsync(params string[] args) => RunAsync(args, null, CancellationToken.None);
 
     public Surroundings World(TextWriter output, TextWriter errors, TimeProvider? clock = null) => new()
