@@ -1,0 +1,70 @@
+namespace LeafScan.Trends.Verdicts;
+
+/// <summary>
+/// Is the care working? Damage does not heal, so a falling average counts for nothing. What counts: new damage on the same leaves,
+/// live mites on the tap sheet, and both against untreated plants. The rules stand in words in docs/method.md, with how often they
+/// are right on simulated seasons.
+/// </summary>
+public static class CareVerdict
+{
+    /// <summary>Judges one plant.</summary>
+    /// <param name="plant">What is known of it.</param>
+    /// <param name="options">Limits; null for the defaults.</param>
+    public static Verdict Judge(PlantHistory plant, VerdictOptions? options = null)
+    {
+        ArgumentNullException.ThrowIfNull(plant);
+        options ??= new VerdictOptions();
+        HistoryVisit[] visits = Visits.ByDay(plant.Visits);
+        if (CareWindow.Of(plant.Care, options) is not { } window)
+        {
+            return UntreatedVerdict.Judge(plant, visits, options);
+        }
+
+        Evidence evidence = Evidence.Of(plant, visits, window, options);
+        IReadOnlyList<Rival> rivals = Rivals.Beside(plant, visits, window, evidence, options);
+        Record record = Record.Of(plant, visits, window, options);
+        VerdictWord word = WordOf(plant, evidence, rivals, record, options);
+        return new Verdict
+        {
+            Word = word,
+            Because = Reasons.For(word, plant, visits, window, evidence, rivals, record, options),
+            Next = NextStep.For(word, plant, window, evidence, record, options),
+            Rivals = rivals,
+            Figures = FigureMaker.Of(plant, visits, window, evidence),
+            CareSince = window.FirstCare,
+        };
+    }
+
+    private static VerdictWord WordOf(PlantHistory plant, Evidence evidence, IReadOnlyList<Rival> rivals, Record record, VerdictOptions options)
+    {
+        if (record.LastDaySince is null || record.DaysSince < options.DaysLeast)
+        {
+            return VerdictWord.TooEarly;
+        }
+
+        // Without an untreated plant nothing but the calendar and the weather speaks against a crash that the care had no part in.
+        bool isAlone = plant.CheckPlants.Count == 0 || (evidence.CheckTaps is null && evidence.CheckLeaves.Count == 0);
+        bool mayStandAlone = record.VisitCount >= options.VisitsLeastAlone && record.SinceCount >= 2;
+        bool beats = evidence.TapsBeatChecks || evidence.LeavesBeatChecks
+            || (isAlone && mayStandAlone && !rivals.Any(rival => Rivals.ExplainsFewer(rival.Kind)) && (evidence.FewerMites || evidence.LeavesGainLess));
+        bool equals = evidence.TapsAsChecks || evidence.LeavesAsChecks;
+        bool grows = (mayStandAlone || !isAlone) && (evidence.LeavesGainMore || evidence.MoreMites);
+        if (beats && equals)
+        {
+            return VerdictWord.CannotTell;
+        }
+
+        if (grows || equals)
+        {
+            return beats && isAlone ? VerdictWord.CannotTell : VerdictWord.NotWorking;
+        }
+
+        if (beats)
+        {
+            return VerdictWord.Working;
+        }
+
+        bool couldBeKnown = record.BeforeCount > 0 && record.SinceCount < 2 && record.DaysSince <= options.DaysJudged;
+        return couldBeKnown ? VerdictWord.TooEarly : VerdictWord.CannotTell;
+    }
+}
