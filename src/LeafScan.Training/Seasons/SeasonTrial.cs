@@ -1,0 +1,63 @@
+using LeafScan.Trends.Verdicts;
+
+namespace LeafScan.Training.Seasons;
+
+/// <summary>One verdict on one season in one design, beside the truth.</summary>
+/// <param name="Design">How it was looked at.</param>
+/// <param name="Truth">What was so.</param>
+/// <param name="Word">What was said.</param>
+/// <param name="PerfectWord">What the same rules say of the same visits with nothing but truth on record.</param>
+public sealed record SeasonTrial(Design Design, CareTruth Truth, VerdictWord Word, VerdictWord PerfectWord)
+{
+    /// <summary>Leaf numbers that are tried.</summary>
+    public static IReadOnlyList<int> LeafCounts { get; } = [5, 10, 20];
+
+    /// <summary>The right word; null where no word is plainly right.</summary>
+    public VerdictWord? Right => RightOf(Truth);
+
+    /// <summary>The plainly wrong word.</summary>
+    public VerdictWord? Wrong => Truth switch
+    {
+        CareTruth.Works => VerdictWord.NotWorking,
+        CareTruth.Fails => VerdictWord.Working,
+        CareTruth.DamageCame => VerdictWord.NoNewDamage,
+        CareTruth.NoneCame => VerdictWord.NewDamage,
+        _ => null,
+    };
+
+    /// <summary>Runs a season and judges it in every design.</summary>
+    public static IEnumerable<SeasonTrial> Of(int seed, CareStrength strength, VerdictOptions options)
+    {
+        Season season = Season.Run(SeasonChooser.Choose(seed, strength));
+        Observer observer = new(season, false);
+        Observer perfect = new(season, true);
+        for (int visits = 2; visits <= 8; visits++)
+        {
+            int[] days = season.Visits(visits);
+            CareTruth truth = SeasonTruth.OfCare(season, days[^1]);
+            VerdictWord best = CareVerdict.Judge(perfect.Cared(new Design(Season.LeafCount, visits, true, true)), options).Word;
+            CareTruth untreated = SeasonTruth.OfUntreated(season, days[0], days[^1]);
+            VerdictWord bestUntreated = CareVerdict.Judge(perfect.Untreated(new Design(Season.LeafCount, visits, false, false)), options).Word;
+            foreach (int leaves in LeafCounts)
+            {
+                foreach ((bool checks, bool taps) in ((bool, bool)[])[(false, false), (false, true), (true, false), (true, true)])
+                {
+                    Design design = new(leaves, visits, checks, taps);
+                    yield return new SeasonTrial(design, truth, CareVerdict.Judge(observer.Cared(design), options).Word, best);
+                }
+
+                Design plain = new(leaves, visits, false, false);
+                yield return new SeasonTrial(plain, untreated, CareVerdict.Judge(observer.Untreated(plain), options).Word, bestUntreated);
+            }
+        }
+    }
+
+    private static VerdictWord? RightOf(CareTruth truth) => truth switch
+    {
+        CareTruth.Works => VerdictWord.Working,
+        CareTruth.Fails => VerdictWord.NotWorking,
+        CareTruth.DamageCame => VerdictWord.NewDamage,
+        CareTruth.NoneCame => VerdictWord.NoNewDamage,
+        _ => null,
+    };
+}
