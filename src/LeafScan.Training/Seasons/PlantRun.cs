@@ -56,7 +56,8 @@ internal sealed class PlantRun
             grown += Rate(day);
         }
 
-        double mites = Math.Clamp(target * Math.Exp(-grown), 0.005, target);
+        // From outside come mites only after the care; before, the target takes care of how many there are.
+        double mites = Math.Min(target, target * Math.Exp(-grown));
         double[] curve = new double[SeasonSpec.Days];
         double[][] shown = new double[SeasonSpec.Days][];
         double[] visible = [.. damage];
@@ -71,7 +72,7 @@ internal sealed class PlantRun
                 rate -= 0.3 * spec.CareTakes;
             }
 
-            mites = (mites * Math.Exp(rate > 0 ? rate * (1 - Math.Min(1.5, mites / room)) : rate)) + (day < crashDay ? spec.Arrivals : 0);
+            mites = (mites * Math.Exp(rate > 0 ? rate * (1 - Math.Min(1.5, mites / room)) : rate)) + (day >= SeasonSpec.CareDay && day < crashDay ? spec.Arrivals : 0);
             if (isCaredFor && spec.CareDays.Contains(sinceCare))
             {
                 mites *= 1 - spec.CareTakes;

@@ -24,8 +24,8 @@ public static class SeasonChooser
     /// <param name="strength">How well the care works.</param>
     public static SeasonSpec Choose(int seed, CareStrength strength)
     {
-        Random random = Chance.FromSeed(seed);
-        DateOnly care = new DateOnly(2025, 6, 12).AddDays(random.Next(85));
+        Random random = Chance.FromSeed(seed ^ (((int)strength + 1) << 24));
+        DateOnly care = new DateOnly(2025, 6, 12).AddDays(random.Next(70));
         DateOnly first = care.AddDays(-60);
 
         // Mites of hot summers collapse in August (UMass, Utah State); some colonies are eaten up or fall ill weeks before.

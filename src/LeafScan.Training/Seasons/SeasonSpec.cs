@@ -44,7 +44,7 @@ public sealed record SeasonSpec
     /// <summary>Share of the mites lost each day of the crash, as a rate.</summary>
     public required double CrashRate { get; init; }
 
-    /// <summary>Mites that come in from outside, a leaf and day.</summary>
+    /// <summary>Mites that come in from outside once the care has begun, a leaf and day.</summary>
     public required double Arrivals { get; init; }
 
     /// <summary>Days of care, counted from the first care, with the share of mites each takes.</summary>

@@ -28,16 +28,22 @@ public sealed record SeasonTrial(Design Design, CareTruth Truth, VerdictWord Wor
     /// <summary>Runs a season and judges it in every design.</summary>
     public static IEnumerable<SeasonTrial> Of(int seed, CareStrength strength, VerdictOptions options)
     {
-        Season season = Season.Run(SeasonChooser.Choose(seed, strength));
+        SeasonSpec spec = SeasonChooser.Choose(seed, strength);
+        Season season = Season.Run(spec);
         Observer observer = new(season, false);
         Observer perfect = new(season, true);
+
+        // Of the plants without care every other one has next to no mites: most plants of a nursery have none.
+        Season alone = seed % 2 == 0 ? season : Season.Run(spec with { MitesAtCare = 0.02 * spec.MitesAtCare, Arrivals = 0.02 * spec.Arrivals });
+        Observer watcher = alone == season ? observer : new(alone, false);
+        Observer perfectWatcher = alone == season ? perfect : new(alone, true);
         for (int visits = 2; visits <= 8; visits++)
         {
             int[] days = season.Visits(visits);
             CareTruth truth = SeasonTruth.OfCare(season, days[^1]);
             VerdictWord best = CareVerdict.Judge(perfect.Cared(new Design(Season.LeafCount, visits, true, true)), options).Word;
-            CareTruth untreated = SeasonTruth.OfUntreated(season, days[0], days[^1]);
-            VerdictWord bestUntreated = CareVerdict.Judge(perfect.Untreated(new Design(Season.LeafCount, visits, false, false)), options).Word;
+            CareTruth untreated = SeasonTruth.OfUntreated(alone, days[0], days[^1]);
+            VerdictWord bestUntreated = CareVerdict.Judge(perfectWatcher.Untreated(new Design(Season.LeafCount, visits, false, false)), options).Word;
             foreach (int leaves in LeafCounts)
             {
                 foreach ((bool checks, bool taps) in ((bool, bool)[])[(false, false), (false, true), (true, false), (true, true)])
@@ -47,7 +53,7 @@ public sealed record SeasonTrial(Design Design, CareTruth Truth, VerdictWord Wor
                 }
 
                 Design plain = new(leaves, visits, false, false);
-                yield return new SeasonTrial(plain, untreated, CareVerdict.Judge(observer.Untreated(plain), options).Word, bestUntreated);
+                yield return new SeasonTrial(plain, untreated, CareVerdict.Judge(watcher.Untreated(plain), options).Word, bestUntreated);
             }
         }
     }

@@ -23,7 +23,7 @@ public static class CareVerdict
         Evidence evidence = Evidence.Of(plant, visits, window, options);
         IReadOnlyList<Rival> rivals = Rivals.Beside(plant, visits, window, evidence, options);
         Record record = Record.Of(plant, visits, window, options);
-        VerdictWord word = WordOf(plant, evidence, rivals, record, options);
+        VerdictWord word = WordOf(plant, window, evidence, rivals, record, options);
         return new Verdict
         {
             Word = word,
@@ -35,7 +35,7 @@ public static class CareVerdict
         };
     }
 
-    private static VerdictWord WordOf(PlantHistory plant, Evidence evidence, IReadOnlyList<Rival> rivals, Record record, VerdictOptions options)
+    private static VerdictWord WordOf(PlantHistory plant, CareWindow window, Evidence evidence, IReadOnlyList<Rival> rivals, Record record, VerdictOptions options)
     {
         if (record.LastDaySince is null || record.DaysSince < options.DaysLeast)
         {
@@ -44,11 +44,11 @@ public static class CareVerdict
 
         // Without an untreated plant nothing but the calendar and the weather speaks against a crash that the care had no part in.
         bool isAlone = plant.CheckPlants.Count == 0 || (evidence.CheckTaps is null && evidence.CheckLeaves.Count == 0);
-        bool mayStandAlone = record.VisitCount >= options.VisitsLeastAlone && record.SinceCount >= 2;
+        bool mayStandAlone = HasVisits(record, options);
         bool beats = evidence.TapsBeatChecks || evidence.LeavesBeatChecks
-            || (isAlone && mayStandAlone && !rivals.Any(rival => Rivals.ExplainsFewer(rival.Kind)) && (evidence.FewerMites || evidence.LeavesGainLess));
+            || (isAlone && evidence.LessAlone(options) && (StandsAlone(record, rivals, options) || StoodAloneBefore(plant, window, options)));
         bool equals = evidence.TapsAsChecks || evidence.LeavesAsChecks;
-        bool grows = (mayStandAlone || !isAlone) && (evidence.LeavesGainMore || evidence.MoreMites);
+        bool grows = (mayStandAlone || !isAlone) && (evidence.MoreMites || (evidence.LeavesGainMore && !evidence.HardlyAnyMites));
         if (beats && equals)
         {
             return VerdictWord.CannotTell;
@@ -66,5 +66,24 @@ public static class CareVerdict
 
         bool couldBeKnown = record.BeforeCount > 0 && record.SinceCount < 2 && record.DaysSince <= options.DaysJudged;
         return couldBeKnown ? VerdictWord.TooEarly : VerdictWord.CannotTell;
+    }
+
+    private static bool HasVisits(Record record, VerdictOptions options) => record.VisitCount >= options.VisitsLeastAlone && record.SinceCount >= 2;
+
+    private static bool StandsAlone(Record record, IReadOnlyList<Rival> rivals, VerdictOptions options)
+        => HasVisits(record, options) && !rivals.Any(rival => Rivals.ExplainsFewer(rival.Kind));
+
+    // What was clear before the season in which mites stop by themselves stays clear in it.
+    private static bool StoodAloneBefore(PlantHistory plant, CareWindow window, VerdictOptions options)
+    {
+        if (QuietSeason.Begins(plant.Calendar, window.FirstCare, window.Until) is not { } quiet || quiet.DayNumber - window.FirstCare.DayNumber < options.DaysLeast)
+        {
+            return false;
+        }
+
+        PlantHistory until = plant with { Taps = [.. plant.Taps.Where(tap => tap.Day < quiet)], Weather = [.. plant.Weather.Where(day => day.Day < quiet)] };
+        HistoryVisit[] visits = Visits.ByDay(plant.Visits.Where(visit => visit.Day < quiet));
+        Evidence evidence = Evidence.Of(until, visits, window, options);
+        return evidence.LessAlone(options) && StandsAlone(Record.Of(until, visits, window, options), Rivals.Beside(until, visits, window, evidence, options), options);
     }
 }

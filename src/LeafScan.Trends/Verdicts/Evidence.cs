@@ -1,3 +1,5 @@
+using MathNet.Numerics.Distributions;
+
 namespace LeafScan.Trends.Verdicts;
 
 /// <summary>What the figures before and since the care say, each line of evidence by itself.</summary>
@@ -30,6 +32,9 @@ internal sealed record Evidence
     /// <summary>Taps surely show less than half the mites.</summary>
     public bool FewerMites { get; private init; }
 
+    /// <summary>Dry taps since find hardly a mite, so that leaves that still gain show old feeding or other photos.</summary>
+    public bool HardlyAnyMites { get; private init; }
+
     /// <summary>Against check plants the mites are clearly fewer.</summary>
     public bool TapsBeatChecks { get; private init; }
 
@@ -42,9 +47,14 @@ internal sealed record Evidence
     /// <summary>Against check plants the leaves gain as much.</summary>
     public bool LeavesAsChecks { get; private init; }
 
+    private double PlantSpread { get; init; }
+
     /// <summary>Gathers the evidence.</summary>
     public static Evidence Of(PlantHistory plant, IReadOnlyList<HistoryVisit> visits, CareWindow window, VerdictOptions options)
     {
+        // Plants do not crash on the same day, so that in that season one differs more from the next.
+        bool isQuiet = QuietSeason.Begins(plant.Calendar, window.FirstCare, Rivals.LastDay(plant, visits, window)) is not null;
+        double plantSpread = isQuiet ? options.PlantSpreadQuietSeason : options.PlantSpread;
         SameLeaves leaves = SameLeaves.Of(visits, window, options);
         TapChange? taps = TapChange.Of([plant.Taps], window, options);
         TapChange? checkTaps = TapChange.Of([.. plant.CheckPlants.Select(check => check.Taps)], window, options);
@@ -54,13 +64,21 @@ internal sealed record Evidence
             Leaves = leaves,
             Taps = taps,
             CheckTaps = checkTaps,
-            RestByTaps = RestOf(taps, checkTaps, plant.CheckPlants.Count(check => check.Taps.Count > 0), options),
+            RestByTaps = RestOf(taps, checkTaps, plant.CheckPlants.Count(check => check.Taps.Count > 0), plantSpread),
             CheckLeaves = checks,
+            PlantSpread = plantSpread,
         };
         return evidence.Weighed(options);
     }
 
-    private static Estimate? RestOf(TapChange? taps, TapChange? checks, int checkCount, VerdictOptions options)
+    /// <summary>Before and since by themselves: clearly less, and what else was recorded does not speak against it.</summary>
+    public bool LessAlone(VerdictOptions options)
+    {
+        bool tapsAgree = Taps is null || Taps.CountedBefore < options.MitesLeast || Taps.LogRatio.Value < Math.Log(options.RestIfWorking);
+        return FewerMites || (LeavesGainLess && tapsAgree);
+    }
+
+    private static Estimate? RestOf(TapChange? taps, TapChange? checks, int checkCount, double plantSpread)
     {
         if (taps is null || checks is null)
         {
@@ -68,7 +86,7 @@ internal sealed record Evidence
         }
 
         // One plant differs from the next even when both are treated alike.
-        double plants = options.PlantSpread * options.PlantSpread * (1 + (1.0 / Math.Max(1, checkCount)));
+        double plants = plantSpread * plantSpread * (1 + (1.0 / Math.Max(1, checkCount)));
         double error = Math.Sqrt((taps.LogRatio.Error * taps.LogRatio.Error) + (checks.LogRatio.Error * checks.LogRatio.Error) + plants);
         return new Estimate(taps.LogRatio.Value - checks.LogRatio.Value, error, double.PositiveInfinity);
     }
@@ -78,53 +96,55 @@ internal sealed record Evidence
         bool matters = Leaves.Before is { } before && before.Value >= options.RateThatMatters && before.Lower(options.Risk) > 0;
         bool counts = Taps is not null && Taps.CountedBefore >= options.MitesLeast;
         bool countsChecks = counts && CheckTaps is not null && CheckTaps.CountedBefore >= options.MitesLeast;
-        (bool beats, bool asMuch) = AgainstCheckLeaves(matters, options);
+        Estimate? ratio = Leaves.Ratio(options);
+        (bool beats, bool asMuch, double? byLeaves) = AgainstCheckLeaves(matters ? ratio : null, options);
+        double? byTaps = countsChecks && RestByTaps is { } log ? Math.Exp(log.Value) : null;
         return this with
         {
-            LeavesGainMore = Leaves.IsClean && Leaves.Since is { } since && since.Value >= options.RateThatMatters && Leaves.SinceLess(1, options) is { } more && more.Lower(options.Risk) > 0,
-            LeavesGainLess = matters && Leaves.SinceLess(options.RestIfWorking, options) is { } less && less.Upper(options.Risk) < 0,
-            MoreMites = Taps is not null && Taps.Since >= 1 && Taps.LogRatio.Lower(options.Risk) > Math.Log(1.5),
+            LeavesGainMore = Leaves.IsClean && Leaves.Since is { } since && since.Value >= options.RateThatMatters && ((Leaves.SinceLess(options.GrowthThatTells, options) is { } more && more.Lower(options.Risk) > 0) || (matters && ratio is { } up && up.Lower(options.Risk) > options.GrowthThatTells)),
+            LeavesGainLess = matters && ratio is { } down && down.Upper(options.Risk) < options.RestIfWorking,
+            MoreMites = Taps is not null && Taps.Since >= 1 && Taps.LogRatio.Lower(options.Risk) > Math.Log(options.GrowthThatTells),
+            HardlyAnyMites = Taps is not null && Taps.Since < options.HardlyAMite,
             FewerMites = counts && Taps!.LogRatio.Upper(options.Risk) < Math.Log(options.RestIfWorking),
-            TapsBeatChecks = countsChecks && RestByTaps is { } rest && rest.Value < Math.Log(options.RestIfWorking) && rest.Upper(options.Risk) < Math.Log(options.RestIfNotWorking),
-            TapsAsChecks = countsChecks && RestByTaps is { } same && same.Value > Math.Log(options.RestIfNotWorking) && same.Lower(options.Risk) > Math.Log(options.RestIfWorking),
-            LeavesBeatChecks = beats,
-            LeavesAsChecks = asMuch,
+            TapsBeatChecks = countsChecks && !(byLeaves > options.RestIfNotWorking) && RestByTaps is { } rest && rest.Value < Math.Log(options.RestIfWorking) && rest.Upper(options.Risk) < Math.Log(options.RestIfNotWorking),
+            TapsAsChecks = countsChecks && !(byLeaves < options.RestIfWorking) && RestByTaps is { } same && same.Value > Math.Log(options.RestIfNotWorking) && same.Lower(options.Risk) > Math.Log(options.RestIfWorking),
+            LeavesBeatChecks = beats && !(byTaps > options.RestIfNotWorking),
+            LeavesAsChecks = asMuch && !(byTaps < options.RestIfWorking),
         };
     }
 
     // The check plants' change of rate is what the plant would have done untreated; it is compared leaf by leaf with what it did.
-    private (bool Beats, bool AsMuch) AgainstCheckLeaves(bool matters, VerdictOptions options)
+    private (bool Beats, bool AsMuch, double? Left) AgainstCheckLeaves(Estimate? ratio, VerdictOptions options)
     {
-        if (!matters || CheckLeaves.Count == 0 || Leaves.Since is null)
+        if (ratio is not { } own || CheckLeaves.Count == 0)
         {
             return default;
         }
 
         Estimate before = MeanOf(CheckLeaves.Select(check => check.Before!.Value));
         Estimate since = MeanOf(CheckLeaves.Select(check => check.Since!.Value));
-        if (before.Lower(options.Risk) <= 0 || since.Value <= 0)
+        Estimate[] ratios = [.. CheckLeaves.Select(check => check.Ratio(options)).OfType<Estimate>()];
+        if (before.Lower(options.Risk) <= 0 || since.Value <= 0 || ratios.Length == 0)
         {
             return default;
         }
 
-        double growth = since.Value / before.Value;
-        double plants = options.PlantSpread * options.PlantSpread * (1 + (1.0 / CheckLeaves.Count));
-        double relative = Squared(before.Error / before.Value) + Squared(since.Error / since.Value) + plants;
-        Estimate? Less(double rest)
+        Estimate growth = MeanOf(ratios);
+        double plants = PlantSpread * PlantSpread * (1 + (1.0 / ratios.Length));
+        double rest = own.Value / growth.Value;
+        double spread = Math.Sqrt(Squared(growth.Error / growth.Value) + plants);
+        double times = -Normal.InvCDF(0, 1, options.Risk);
+        return (
+            rest < options.RestIfWorking && Less(options.RestIfNotWorking, (1 - Math.Exp(-times * spread)) / times).Upper(options.Risk) < 0,
+            Leaves.IsClean && rest > options.RestIfNotWorking && Less(options.RestIfWorking, (Math.Exp(times * spread) - 1) / times).Lower(options.Risk) > 0,
+            rest);
+
+        // Growth differs by factors, so its error reaches less far down than up.
+        Estimate Less(double share, double reach) => own with
         {
-            if (Leaves.SinceLess(rest * growth, options) is not { } own)
-            {
-                return null;
-            }
-
-            double expected = rest * growth * Leaves.Before!.Value.Value;
-            return own with { Error = Math.Sqrt(Squared(own.Error) + (Squared(expected) * relative)) };
-        }
-
-        double ratio = Leaves.Since.Value.Value / (growth * Leaves.Before!.Value.Value);
-        bool beats = ratio < options.RestIfWorking && Less(options.RestIfNotWorking) is { } less && less.Upper(options.Risk) < 0;
-        bool equals = Leaves.IsClean && ratio > options.RestIfNotWorking && Less(options.RestIfWorking) is { } more && more.Lower(options.Risk) > 0;
-        return (beats, equals);
+            Value = own.Value - (share * growth.Value),
+            Error = Math.Sqrt(Squared(own.Error) + Squared(share * growth.Value * reach)),
+        };
     }
 
     internal static Estimate MeanOf(IEnumerable<Estimate> estimates)

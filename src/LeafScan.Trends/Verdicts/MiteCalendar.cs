@@ -23,21 +23,21 @@ public enum MiteCalendar
 /// </summary>
 public static class QuietSeason
 {
-    /// <summary>Whether mites may stop by themselves somewhere between two days.</summary>
+    /// <summary>The first day between two days on which mites may stop by themselves; null when there is none.</summary>
     /// <param name="calendar">Which mites.</param>
     /// <param name="from">First day.</param>
     /// <param name="to">Last day.</param>
-    public static bool MayTouch(MiteCalendar calendar, DateOnly from, DateOnly to)
+    public static DateOnly? Begins(MiteCalendar calendar, DateOnly from, DateOnly to)
     {
         for (DateOnly day = from; day <= to; day = day.AddDays(1))
         {
             if (Holds(calendar, (day.Month * 100) + day.Day))
             {
-                return true;
+                return day;
             }
         }
 
-        return false;
+        return null;
     }
 
     private static bool Holds(MiteCalendar calendar, int monthDay) => calendar switch

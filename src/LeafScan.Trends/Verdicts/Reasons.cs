@@ -136,9 +136,14 @@ internal static class Reasons
             because.Add("Three visits never make a trend.");
         }
 
-        if (isAlone && rivals.Any(rival => Rivals.ExplainsFewer(rival.Kind)) && (evidence.FewerMites || evidence.LeavesGainLess))
+        if (isAlone && rivals.Any(rival => Rivals.ExplainsFewer(rival.Kind)) && evidence.LessAlone(options))
         {
             because.Add("It got better, but without an untreated plant beside it this may not be the care's doing.");
+        }
+
+        if (evidence.LeavesGainMore && evidence.HardlyAnyMites)
+        {
+            because.Add("The leaves gained damage although taps find hardly a mite: old feeding may still show, or the photos differ.");
         }
 
         if (evidence.Leaves.Before is { } before && before.Value < options.RateThatMatters && (evidence.Taps is null || evidence.Taps.CountedBefore < options.MitesLeast))

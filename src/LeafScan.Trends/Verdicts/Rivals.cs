@@ -11,7 +11,7 @@ internal static class Rivals
     {
         List<Rival> rivals = [];
         DateOnly last = LastDay(plant, visits, window);
-        if (QuietSeason.MayTouch(plant.Calendar, window.FirstCare, last))
+        if (QuietSeason.Begins(plant.Calendar, window.FirstCare, last) is not null)
         {
             rivals.Add(new Rival(RivalKind.QuietSeason, plant.Calendar switch
             {
@@ -27,7 +27,7 @@ internal static class Rivals
             rivals.Add(new Rival(RivalKind.CoolerWeather, $"It was cooler since ({VerdictText.Number(warmth.MeanSince)} °C after {VerdictText.Number(warmth.MeanBefore)} °C), which slows mites."));
         }
 
-        if (evidence.Leaves.DamageBefore >= options.LittleLeftFrom)
+        if (evidence.Leaves.DamageMost >= options.LittleLeftFrom)
         {
             rivals.Add(new Rival(RivalKind.LittleLeft, "The leaves were so damaged that mites run out of food and leave by themselves."));
         }

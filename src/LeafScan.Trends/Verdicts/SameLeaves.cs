@@ -18,8 +18,8 @@ internal sealed record SameLeaves
     /// <summary>Tagged leaves seen before that were not seen on the last visit.</summary>
     public required int LostCount { get; init; }
 
-    /// <summary>Mean damage of the tagged leaves on the last visit before; null without any.</summary>
-    public required double? DamageBefore { get; init; }
+    /// <summary>Mean damage of the tagged leaves on the last visit before or since, whichever is more; null without any.</summary>
+    public required double? DamageMost { get; init; }
 
     /// <summary>Length of the window before, in weeks.</summary>
     public required double WeeksBefore { get; init; }
@@ -66,7 +66,7 @@ internal sealed record SameLeaves
             Pairs = [.. first.Where(leaf => second.ContainsKey(leaf.Key)).Select(leaf => (leaf.Value.Rate, second[leaf.Key].Rate))],
             IsClean = isClean,
             LostCount = since.Length == 0 ? 0 : tagged.Count(tag => !last.Contains(tag)),
-            DamageBefore = tagged.Length == 0 ? null : before[^1].Leaves.Where(leaf => leaf.Tag is not null).Average(leaf => leaf.Damage),
+            DamageMost = before.TakeLast(1).Concat(since.TakeLast(1)).Max(visit => visit.Leaves.Where(leaf => leaf.Tag is not null).Average(leaf => (double?)leaf.Damage)),
             WeeksBefore = weeksBefore,
             WeeksSince = weeksSince,
             DaysBefore = [.. before.Select(visit => visit.Day)],
@@ -94,6 +94,23 @@ internal sealed record SameLeaves
         double shared = DaysBefore[^1] == DaysSince[0] ? Squared((1 / WeeksSince) + (times / WeeksBefore)) : (1 / Squared(WeeksSince)) + Squared(times / WeeksBefore);
         double visit = Squared(options.VisitSpread) * (shared + (1 / Squared(WeeksSince)) + Squared(times / WeeksBefore));
         return Of(differences, noise, visit);
+    }
+
+    /// <summary>
+    /// Rate since over rate before: the quotient of the leaves' means, its error from how far each leaf lies from that quotient (ratio estimator; Cochran
+    /// 1977, Sampling Techniques, from memory). Leaves carry very unequal numbers of mites, but before and since they go together, and that is
+    /// what this uses. Null with few leaves or where hardly any damage came before.
+    /// </summary>
+    public Estimate? Ratio(VerdictOptions options)
+    {
+        if (Pairs.Count < options.SameLeavesLeast || Before is not { } || Pairs.Average(pair => pair.Before) is var before && before < options.RateThatMatters / 2)
+        {
+            return null;
+        }
+
+        double ratio = Math.Max(0, Pairs.Average(pair => pair.Since) / before);
+        Estimate around = SinceLess(ratio, options)!.Value;
+        return around with { Value = ratio, Error = around.Error / before };
     }
 
     private static Estimate? Mean(Dictionary<string, (double Rate, double Noise)> rates, double weeks, VerdictOptions options)

@@ -66,7 +66,7 @@ internal static class UntreatedVerdict
     {
         Interval gain = new(rate.Lower(options.Risk) * weeks, rate.Upper(options.Risk) * weeks, 1 - (2 * options.Risk));
         because.Add($"The same leaves gained {Points(rate.Value * weeks)} points of damage in {Number(weeks)} weeks ({Between(gain)}).");
-        if (gain.Low > 0 && rate.Value * weeks >= options.GainThatMatters / 2)
+        if (gain.Low > 0 && rate.Value * weeks >= 0.75 * options.GainThatMatters)
         {
             return VerdictWord.NewDamage;
         }
@@ -98,7 +98,7 @@ internal static class UntreatedVerdict
         WelchDifference welch = WelchDifference.Of(first, last, 1 - (options.Risk / 2));
         double leafNoise = visits[^1].Leaves.Average(leaf => SameLeaves.Noise(leaf, options));
         double least = Math.Sqrt((leafNoise * ((1.0 / first.Length) + (1.0 / last.Length))) + (2 * options.VisitSpread * options.VisitSpread));
-        if (welch.Interval.Low > 0 && welch.Difference > 3 * least && welch.Difference >= options.GainThatMatters / 2)
+        if (welch.Interval.Low > 0 && welch.Difference > 3 * least && welch.Difference >= 0.75 * options.GainThatMatters)
         {
             because.Add("That is more than other leaves in the photos explain.");
             return VerdictWord.NewDamage;

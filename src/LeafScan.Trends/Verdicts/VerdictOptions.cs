@@ -43,6 +43,13 @@ public sealed record VerdictOptions
     [Range(7, 90)]
     public int DaysJudged { get; init; } = 21;
 
+    /// <summary>
+    /// How many times what it was before new damage or mites must surely be to show by themselves that the care does not hold them.
+    /// More than 1, because mites that grow are fewer in the weeks before than on the day of the care. Default 1.5.
+    /// </summary>
+    [Range(1.0, 10.0)]
+    public double GrowthThatTells { get; init; } = 1.5;
+
     /// <summary>Fewest visits for a word without check plants: three never make a trend. Default 4, two of them since the care.</summary>
     [Range(2, 20)]
     public int VisitsLeastAlone { get; init; } = 4;
@@ -67,9 +74,13 @@ public sealed record VerdictOptions
     [Range(0.0, 2.0)]
     public double TapDaySpread { get; init; } = 0.25;
 
-    /// <summary>Standard deviation of the logarithm of growth between two plants that were treated alike. Default 0.35; an assumption.</summary>
+    /// <summary>Standard deviation of the logarithm of growth between two plants that were treated alike. Default 0.25; an assumption.</summary>
     [Range(0.0, 2.0)]
-    public double PlantSpread { get; init; } = 0.35;
+    public double PlantSpread { get; init; } = 0.25;
+
+    /// <summary>The same at the time of the year when mites crash by themselves: plants do not crash on the same day. Default 0.6; an assumption.</summary>
+    [Range(0.0, 3.0)]
+    public double PlantSpreadQuietSeason { get; init; } = 0.6;
 
     /// <summary>Fewest live mites on all taps before the care for taps to say anything. Default 5.</summary>
     [Range(1, 1000)]
@@ -83,7 +94,11 @@ public sealed record VerdictOptions
     [Range(0.05, 1.0)]
     public double RestIfNotWorking { get; init; } = 0.8;
 
-    /// <summary>Mean damage of the same leaves from which food runs out and mites fall by themselves. Default 0.3; an assumption.</summary>
+    /// <summary>Mean damage of the tagged leaves, before or since, from which food runs out and mites fall by themselves. Default 0.2; an assumption.</summary>
     [Range(0.05, 1.0)]
-    public double LittleLeftFrom { get; init; } = 0.3;
+    public double LittleLeftFrom { get; init; } = 0.2;
+
+    /// <summary>Live mites a tap below which leaves that gain damage do not show that mites go on. Default 0.5.</summary>
+    [Range(0.0, 10.0)]
+    public double HardlyAMite { get; init; } = 0.5;
 }
