@@ -40,7 +40,7 @@ public sealed record SeasonTrial(Design Design, CareTruth Truth, VerdictWord Wor
         for (int visits = 2; visits <= 8; visits++)
         {
             int[] days = season.Visits(visits);
-            CareTruth truth = SeasonTruth.OfCare(season, days[^1]);
+            CareTruth truth = SeasonTruth.OfCare(season, days[^1], options.DaysJudged);
             VerdictWord best = CareVerdict.Judge(perfect.Cared(new Design(Season.LeafCount, visits, true, true)), options).Word;
             CareTruth untreated = SeasonTruth.OfUntreated(alone, days[0], days[^1]);
             VerdictWord bestUntreated = CareVerdict.Judge(perfectWatcher.Untreated(new Design(Season.LeafCount, visits, false, false)), options).Word;

@@ -25,10 +25,14 @@ public enum CareTruth
 /// <summary>Reads the truth off a season that was run.</summary>
 internal static class SeasonTruth
 {
-    /// <summary>The truth about the care up to a day: mite-days with it over mite-days of the same plant without it.</summary>
-    public static CareTruth OfCare(Season season, int lastDay)
+    /// <summary>
+    /// The truth about the care up to a visit, or for as long as it is judged: mite-days with it over mite-days of the same plant without it.
+    /// </summary>
+    public static CareTruth OfCare(Season season, int lastVisit, int daysJudged)
     {
         int first = SeasonSpec.CareDay;
+        int lastCare = season.Spec.CareDays.Where(day => first + day <= lastVisit).Max();
+        int lastDay = Math.Min(lastVisit, first + lastCare + daysJudged);
         double with = season.Cared.Mites[first..(lastDay + 1)].Sum();
         double without = season.Left.Mites[first..(lastDay + 1)].Sum();
         double rest = with / without;

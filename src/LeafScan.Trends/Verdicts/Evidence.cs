@@ -99,6 +99,10 @@ internal sealed record Evidence
         Estimate? ratio = Leaves.Ratio(options);
         (bool beats, bool asMuch, double? byLeaves) = AgainstCheckLeaves(matters ? ratio : null, options);
         double? byTaps = countsChecks && RestByTaps is { } log ? Math.Exp(log.Value) : null;
+        bool holds = !(matters && ratio?.Value > 1) && !(counts && Taps!.LogRatio.Value > 0);
+
+        // Mites that run out of food do so sooner on the plant that was worse from the start.
+        bool hasFood = !(Leaves.DamageMost >= options.LittleLeftFrom);
         return this with
         {
             LeavesGainMore = Leaves.IsClean && Leaves.Since is { } since && since.Value >= options.RateThatMatters && ((Leaves.SinceLess(options.GrowthThatTells, options) is { } more && more.Lower(options.Risk) > 0) || (matters && ratio is { } up && up.Lower(options.Risk) > options.GrowthThatTells)),
@@ -106,9 +110,9 @@ internal sealed record Evidence
             MoreMites = Taps is not null && Taps.Since >= 1 && Taps.LogRatio.Lower(options.Risk) > Math.Log(options.GrowthThatTells),
             HardlyAnyMites = Taps is not null && Taps.Since < options.HardlyAMite,
             FewerMites = counts && Taps!.LogRatio.Upper(options.Risk) < Math.Log(options.RestIfWorking),
-            TapsBeatChecks = countsChecks && !(byLeaves > options.RestIfNotWorking) && RestByTaps is { } rest && rest.Value < Math.Log(options.RestIfWorking) && rest.Upper(options.Risk) < Math.Log(options.RestIfNotWorking),
+            TapsBeatChecks = countsChecks && holds && !(byLeaves > options.RestIfNotWorking) && RestByTaps is { } rest && rest.Value < Math.Log(options.RestIfWorking) && rest.Upper(options.Risk) < Math.Log(options.RestIfNotWorking),
             TapsAsChecks = countsChecks && !(byLeaves < options.RestIfWorking) && RestByTaps is { } same && same.Value > Math.Log(options.RestIfNotWorking) && same.Lower(options.Risk) > Math.Log(options.RestIfWorking),
-            LeavesBeatChecks = beats && !(byTaps > options.RestIfNotWorking),
+            LeavesBeatChecks = beats && holds && hasFood && !(byTaps > options.RestIfNotWorking),
             LeavesAsChecks = asMuch && !(byTaps < options.RestIfWorking),
         };
     }
