@@ -46,7 +46,7 @@ public static class SeasonChooser
             VisitGap = random.Pick([7, 7, 10, 14]),
             PeakCelsius = random.Between(21, 27),
             FieldShare = random.Between(0.35, 0.85),
-            MitesAtCare = random.LogNormal(8, 0.9),
+            MitesAtCare = random.LogNormal(12, 0.9),
             MitesMost = random.Between(40, 150),
             DamagePerMiteDay = random.LogNormal(0.0006, 0.3),
             CrashDay = crash.DayNumber - first.DayNumber,
