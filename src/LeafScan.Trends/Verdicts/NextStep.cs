@@ -33,7 +33,7 @@ internal static class NextStep
         List<string> steps = [];
         if (plant.Taps.Count == 0)
         {
-            steps.Add("tap now and a week later");
+            steps.Add("tap now and again in a week");
         }
 
         if (evidence.Leaves.Since is null)
@@ -51,7 +51,6 @@ internal static class NextStep
             steps.Add("go on with the same leaves and taps, more of both: twenty leaves, three taps");
         }
 
-        string text = steps.Count == 1 ? steps[0] : string.Join(", ", steps[..^1]) + " and " + steps[^1];
-        return "To know: " + text + ".";
+        return "To know: " + string.Join("; ", steps) + ".";
     }
 }

@@ -21,7 +21,7 @@ internal static class Reasons
             because.Add($"The last visit was {Count(record.DaysSince, "day", "days")} after the first of {care}; eggs survive and damage shows late, so nothing counts before {options.DaysLeast} days.");
         }
 
-        AddLeaves(because, care, visits, window, evidence, options);
+        AddLeaves(because, care, plant, visits, window, evidence, options);
         AddTaps(because, care, evidence, options);
         if (evidence.Taps is null && plant.Taps.Count == 0)
         {
@@ -39,7 +39,7 @@ internal static class Reasons
         return because;
     }
 
-    private static void AddLeaves(List<string> because, string care, IReadOnlyList<HistoryVisit> visits, CareWindow window, Evidence evidence, VerdictOptions options)
+    private static void AddLeaves(List<string> because, string care, PlantHistory plant, IReadOnlyList<HistoryVisit> visits, CareWindow window, Evidence evidence, VerdictOptions options)
     {
         SameLeaves leaves = evidence.Leaves;
         if (leaves.Before is { } before && leaves.Since is { } since)
@@ -64,11 +64,20 @@ internal static class Reasons
         if (last is not null && now is not null)
         {
             because.Add($"The leaves of {Day(last.Day)} have {Points(last.Leaves.Average(l => l.Damage))} % damage, those of {Day(now.Day)} {Points(now.Leaves.Average(l => l.Damage))} %.");
+            foreach (PlantHistory check in plant.CheckPlants)
+            {
+                HistoryVisit[] days = Visits.ByDay(check.Visits);
+                HistoryVisit? first = days.LastOrDefault(visit => visit.Day <= window.FirstCare);
+                if (first is not null && days[^1].Day > window.FirstCare)
+                {
+                    because.Add($"On {check.Name}, left untreated, it went from {Points(first.Leaves.Average(l => l.Damage))} to {Points(days[^1].Leaves.Average(l => l.Damage))} %.");
+                }
+            }
         }
 
         if (visits.Count > 0 && !visits.Any(visit => visit.Leaves.Count(leaf => leaf.Tag is not null) >= options.SameLeavesLeast))
         {
-            because.Add("They are not marked as the same leaves, and an average of other leaves can rise or fall without the mites.");
+            because.Add("The leaves are not marked as the same ones, and an average of other leaves can rise or fall without the mites.");
         }
     }
 
@@ -126,7 +135,7 @@ internal static class Reasons
         if (record.SinceCount < 2)
         {
             because.Add(record.TooLateCount > 0
-                ? $"{Count(record.TooLateCount, "visit came", "visits came")} more than {options.DaysJudged} days after the last of the care; by then mites may have come back."
+                ? $"{Count(record.TooLateCount, "visit was", "visits were")} more than {options.DaysJudged} days after the last of the care; by then new mites may have come."
                 : "Only one visit counts since the care.");
         }
 

@@ -9,7 +9,12 @@ internal static class UntreatedVerdict
     public static Verdict Judge(PlantHistory plant, HistoryVisit[] visits, VerdictOptions options)
     {
         SameLeaves leaves = SameLeaves.Between(visits, [], false, options);
-        List<string> because = ["No care is on record, so this only says whether damage came."];
+        List<string> because =
+        [
+            plant.Care.Count == 0
+            ? "No care is on record, so this only says whether mite damage came."
+            : "Nothing was done to it, so this only says whether mite damage came.",
+        ];
         VerdictWord word = WordOf(visits, leaves, because, options);
         Rival[] rivals = [.. Rivals.OfLeaves(visits, leaves, options)];
         if (plant.Taps.Count > 0)
@@ -92,7 +97,7 @@ internal static class UntreatedVerdict
             return VerdictWord.CannotTell;
         }
 
-        because.Add($"Mean damage was {Points(first.Average())} % on {Day(visits[0].Day)} ({first.Length} leaves) and {Points(last.Average())} % on {Day(visits[^1].Day)} ({last.Length} leaves).");
+        because.Add($"Mean mite damage was {Points(first.Average())} % on {Day(visits[0].Day)} ({first.Length} leaves) and {Points(last.Average())} % on {Day(visits[^1].Day)} ({last.Length} leaves).");
 
         // Which leaves are picked is a choice, so the demand is higher than for the same leaves.
         WelchDifference welch = WelchDifference.Of(first, last, 1 - (options.Risk / 2));
@@ -111,7 +116,7 @@ internal static class UntreatedVerdict
             return VerdictWord.NoNewDamage;
         }
 
-        because.Add("They are not marked as the same leaves, and an average of other leaves can rise or fall without the mites.");
+        because.Add("The leaves are not marked as the same ones, and an average of other leaves can rise or fall without the mites.");
         return VerdictWord.CannotTell;
     }
 
