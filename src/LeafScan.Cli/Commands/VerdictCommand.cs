@@ -1,5 +1,6 @@
 using System.CommandLine;
 using LeafScan.Cli.Screen;
+using LeafScan.Cli.Verdicts;
 using LeafScan.Records;
 using LeafScan.Trends.Verdicts;
 
@@ -26,7 +27,8 @@ internal static class VerdictCommand
             IReadOnlyList<Plant> plants = one is null
                 ? [.. store.PlantOverviews(parsed.GetValue(place)).Select(overview => overview.Plant)]
                 : [PlantChoice.One(store, one, parsed.GetValue(place))];
-            List<(Plant Plant, Verdict Verdict)> judged = [.. plants.Select(plant => (plant, Judge(store, plant)))];
+            PlantJudge judge = new(store);
+            List<(Plant Plant, Verdict Verdict)> judged = [.. plants.Select(plant => (plant, judge.Judge(plant)))];
             string? target = JsonOut.Target(parsed, json);
             if (target is not null)
             {
@@ -41,23 +43,6 @@ internal static class VerdictCommand
             return ExitCode.Done;
         });
         return command;
-    }
-
-    /// <summary>Judges a plant by all that is on record.</summary>
-    public static Verdict Judge(RecordStore store, Plant plant)
-    {
-        IReadOnlyList<CareEntry> care = store.CareOfPlant(plant.Id);
-        List<PlantHistory> checks = [];
-        foreach (Plant other in store.PlantOverviews(plant.PlaceName).Select(overview => overview.Plant))
-        {
-            IReadOnlyList<CareEntry> otherCare = other.Id == plant.Id ? [] : store.CareOfPlant(other.Id);
-            if (RecordHistory.IsCheck(plant, care, other, otherCare))
-            {
-                checks.Add(RecordHistory.Of(other, store.LeavesOfPlant(other.Id), otherCare, []));
-            }
-        }
-
-        return CareVerdict.Judge(RecordHistory.Of(plant, store.LeavesOfPlant(plant.Id), care, checks));
     }
 
     private static void Write(TextWriter writer, List<(Plant Plant, Verdict Verdict)> judged)

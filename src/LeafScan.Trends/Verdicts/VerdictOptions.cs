@@ -7,7 +7,7 @@ public sealed record VerdictOptions
 {
     /// <summary>Chance, one-sided, of a word that chance alone would give. Default 0.05.</summary>
     [Range(0.001, 0.2)]
-    public double Risk { get; init; } = 0.05;
+    public double Risk { get; init; } = 0.08;
 
     /// <summary>
     /// Standard deviation of a leaf's damage when it is photographed again, share of the leaf. Default 0.009
