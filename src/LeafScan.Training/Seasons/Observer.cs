@@ -1,3 +1,4 @@
+using System.Globalization;
 using LeafScan.Training.Rendering.Support;
 using LeafScan.Trends.Verdicts;
 
@@ -10,6 +11,11 @@ namespace LeafScan.Training.Seasons;
 /// <param name="HasTaps">Whether there are three taps a plant and visit.</param>
 public sealed record Design(int Leaves, int Visits, bool HasChecks, bool HasTaps);
 
+/// <summary>How the photos are taken.</summary>
+/// <param name="Noise">Errors of single photos, times those of docs/accuracy.md. Default 1.</param>
+/// <param name="IsTagged">Whether the same leaves are photographed each time; otherwise other leaves of the plant are picked. Default true.</param>
+public sealed record PhotoHabit(double Noise = 1, bool IsTagged = true);
+
 /// <summary>
 /// Turns a season into what a person would have on record: readings with the errors of docs/accuracy.md, taps that undercount.
 /// Drawn once for the whole season, so that a shorter record is part of the longer one.
@@ -20,14 +26,16 @@ internal sealed class Observer
 
     private readonly Season _season;
     private readonly bool _isPerfect;
+    private readonly PhotoHabit _habit;
     private readonly Dictionary<PlantRun, (HistoryVisit[] Visits, HistoryTap[][] Taps)> _seen = [];
 
     /// <summary>Looks at every visit of a season.</summary>
     /// <param name="season">The season.</param>
     /// <param name="isPerfect">Without any error: what the best of records would show.</param>
-    public Observer(Season season, bool isPerfect)
+    /// <param name="habit">How the photos are taken; null for the defaults.</param>
+    public Observer(Season season, bool isPerfect, PhotoHabit? habit = null)
     {
-        (_season, _isPerfect) = (season, isPerfect);
+        (_season, _isPerfect, _habit) = (season, isPerfect, habit ?? new PhotoHabit());
         foreach ((PlantRun plant, int place) in ((PlantRun[])[season.Cared, season.Left, .. season.Checks]).Select((plant, place) => (plant, place)))
         {
             // The plant with care and the same without are photographed with the same errors.
@@ -66,7 +74,7 @@ internal sealed class Observer
         {
             Name = "plant",
             Calendar = MiteCalendar.Warm,
-            Visits = [.. Enumerable.Range(first, days.Length).Select(i => Few(_seen[plant].Visits[i], design.Leaves))],
+            Visits = [.. Enumerable.Range(first, days.Length).Select(i => Few(_seen[plant].Visits[i], design.Leaves, i))],
             Taps = design.HasTaps ? [.. Enumerable.Range(first, days.Length).SelectMany(i => _seen[plant].Taps[i])] : [],
             Care = isCaredFor ? [.. spec.CareDays.Where(day => SeasonSpec.CareDay + day <= days[^1]).Select(day => new HistoryCare(spec.FirstDay.AddDays(SeasonSpec.CareDay + day), spec.CareKind))] : [],
             CheckPlants = design.HasChecks ? [.. _season.Checks.Select(check => Record(check, design with { HasChecks = false }, false))] : [],
@@ -76,24 +84,35 @@ internal sealed class Observer
         };
     }
 
-    private static HistoryVisit Few(HistoryVisit visit, int leaves)
-        => visit with { Leaves = [.. visit.Leaves.Where(leaf => leaf.Tag is not { } tag || int.Parse(tag, System.Globalization.CultureInfo.InvariantCulture) < leaves)] };
+    private HistoryVisit Few(HistoryVisit visit, int leaves, int number)
+    {
+        // Leaves differ by chance, so that any stretch of them is a sample.
+        int first = _habit.IsTagged ? 0 : number * 7 % (Season.LeafCount - leaves + 1);
+        return visit with
+        {
+            Leaves =
+            [
+                .. visit.Leaves.Where(leaf => int.Parse(leaf.Tag!, CultureInfo.InvariantCulture) is int tag && tag >= first && tag < first + leaves)
+                    .Select(leaf => _habit.IsTagged ? leaf : leaf with { Tag = null }),
+            ],
+        };
+    }
 
     private HistoryVisit Photograph(PlantRun plant, int day, double factor, double shift, Random random)
     {
         List<HistoryLeaf> leaves = [];
         for (int leaf = 0; leaf < Season.LeafCount; leaf++)
         {
-            double error = (random.Hit(0.1) ? 0.02 : 0.0075) * random.Normal();
+            double error = _habit.Noise * (random.Hit(0.1) ? 0.02 : 0.0075) * random.Normal();
             if (plant.DropDay[leaf] > day)
             {
-                leaves.Add(Leaf(plant.Shown(leaf, day), LeafAge.Old, leaf.ToString(System.Globalization.CultureInfo.InvariantCulture)));
+                leaves.Add(Leaf(plant.Shown(leaf, day), LeafAge.Old, leaf.ToString(CultureInfo.InvariantCulture)));
             }
 
             HistoryLeaf Leaf(double truth, LeafAge age, string? tag)
             {
                 double read = _isPerfect ? truth : Math.Clamp((factor * truth) + shift + error, 0, 1);
-                double half = _isPerfect ? 0 : 0.026;
+                double half = _isPerfect ? 0 : 0.026 * _habit.Noise;
                 return new HistoryLeaf(read, Math.Max(0, read - half), Math.Min(1, read + half), read, age, tag);
             }
         }

@@ -23,16 +23,18 @@ public sealed class SeasonTable
     public string Markdown()
     {
         StringBuilder text = new();
-        text.Append("| untreated plants | taps | leaves | visits | works: right | wrong | quiet: rightly + for want of data | fails: right | wrong | quiet | between: said working | said not working |\n");
-        text.Append("| --- | --- | ---: | ---: | ---: | ---: | ---: | ---: | ---: | ---: | ---: | ---: |\n");
+        text.Append("| untreated plants | taps a visit | leaves | visits | works: right | wrong | quiet: rightly + for want of data | fails: right | wrong | quiet: rightly + for want of data | between: said working | said not working | of all \"working\", care failed | of all \"not working\", care worked |\n");
+        text.Append("| ---: | ---: | ---: | ---: | ---: | ---: | ---: | ---: | ---: | ---: | ---: | ---: | ---: | ---: |\n");
         foreach (Design design in _cells.Keys.Select(key => key.Design).Distinct().OrderBy(d => d.HasChecks).ThenBy(d => d.HasTaps).ThenBy(d => d.Leaves).ThenBy(d => d.Visits))
         {
-            SeasonCell between = Cell(design, CareTruth.Between);
+            (SeasonCell works, SeasonCell fails, SeasonCell between) = (Cell(design, CareTruth.Works), Cell(design, CareTruth.Fails), Cell(design, CareTruth.Between));
+            int working = works.SaidWorking + fails.SaidWorking + between.SaidWorking;
+            int notWorking = works.SaidNotWorking + fails.SaidNotWorking + between.SaidNotWorking;
             text.Append(CultureInfo.InvariantCulture,
-                $"| {(design.HasChecks ? "2" : "none")} | {(design.HasTaps ? "3 a visit" : "none")} | {design.Leaves} | {design.Visits} | {Three(Cell(design, CareTruth.Works))} | {Three(Cell(design, CareTruth.Fails))} | {Share(between.SaidWorking, between)} | {Share(between.SaidNotWorking, between)} |\n");
+                $"| {(design.HasChecks ? 2 : 0)} | {(design.HasTaps ? 3 : 0)} | {design.Leaves} | {design.Visits} | {Three(works)} | {Three(fails)} | {Share(between.SaidWorking, between.Seasons)} | {Share(between.SaidNotWorking, between.Seasons)} | {Share(fails.SaidWorking, working)} | {Share(works.SaidNotWorking, notWorking)} |\n");
         }
 
-        text.Append("\n| no care: leaves | visits | damage came: right | wrong | quiet | none came: right | wrong | quiet |\n| ---: | ---: | ---: | ---: | ---: | ---: | ---: | ---: |\n");
+        text.Append("\n| no care: leaves | visits | damage came: right | wrong | quiet: rightly + for want of data | none came: right | wrong | quiet: rightly + for want of data |\n| ---: | ---: | ---: | ---: | ---: | ---: | ---: | ---: |\n");
         foreach (Design design in _cells.Keys.Where(key => key.Truth is CareTruth.DamageCame or CareTruth.NoneCame).Select(key => key.Design).Distinct().OrderBy(d => d.Leaves).ThenBy(d => d.Visits))
         {
             text.Append(CultureInfo.InvariantCulture, $"| {design.Leaves} | {design.Visits} | {Three(Cell(design, CareTruth.DamageCame))} | {Three(Cell(design, CareTruth.NoneCame))} |\n");
@@ -45,10 +47,11 @@ public sealed class SeasonTable
     public SeasonCell Cell(Design design, CareTruth truth) => _cells.GetValueOrDefault((design, truth)) ?? new SeasonCell(0, 0, 0, 0, 0, 0, 0);
 
     private static string Three(SeasonCell cell)
-        => $"{Share(cell.Right, cell)} | {Share(cell.Wrong, cell)} | {Share(cell.RightlyQuiet, cell)} + {Share(cell.NeedlesslyQuiet, cell)}";
+        => $"{Share(cell.Right, cell.Seasons)} | {Share(cell.Wrong, cell.Seasons)} | {Share(cell.RightlyQuiet, cell.Seasons)} + {Share(cell.NeedlesslyQuiet, cell.Seasons)}";
 
-    private static string Share(int count, SeasonCell cell)
-        => cell.Seasons == 0 ? "-" : (100.0 * count / cell.Seasons).ToString("0.0", CultureInfo.InvariantCulture);
+    // Below 20 a share says nothing.
+    private static string Share(int count, int of)
+        => of < 20 ? "-" : (100.0 * count / of).ToString("0.0", CultureInfo.InvariantCulture);
 }
 
 /// <summary>The cell that is most often wrong.</summary>

@@ -26,16 +26,20 @@ public sealed record SeasonTrial(Design Design, CareTruth Truth, VerdictWord Wor
     };
 
     /// <summary>Runs a season and judges it in every design.</summary>
-    public static IEnumerable<SeasonTrial> Of(int seed, CareStrength strength, VerdictOptions options)
+    /// <param name="seed">Seed of the season.</param>
+    /// <param name="strength">How well its care works.</param>
+    /// <param name="options">Limits of the verdict.</param>
+    /// <param name="habit">How the photos are taken; null for the defaults.</param>
+    public static IEnumerable<SeasonTrial> Of(int seed, CareStrength strength, VerdictOptions options, PhotoHabit? habit = null)
     {
         SeasonSpec spec = SeasonChooser.Choose(seed, strength);
         Season season = Season.Run(spec);
-        Observer observer = new(season, false);
+        Observer observer = new(season, false, habit);
         Observer perfect = new(season, true);
 
         // Of the plants without care every other one has next to no mites: most plants of a nursery have none.
         Season alone = seed % 2 == 0 ? season : Season.Run(spec with { MitesAtCare = 0.02 * spec.MitesAtCare, Arrivals = 0.02 * spec.Arrivals });
-        Observer watcher = alone == season ? observer : new(alone, false);
+        Observer watcher = alone == season ? observer : new(alone, false, habit);
         Observer perfectWatcher = alone == season ? perfect : new(alone, true);
         for (int visits = 2; visits <= 8; visits++)
         {

@@ -99,6 +99,8 @@ internal sealed record Evidence
         Estimate? ratio = Leaves.Ratio(options);
         (bool beats, bool asMuch, double? byLeaves) = AgainstCheckLeaves(matters ? ratio : null, options);
         double? byTaps = countsChecks && RestByTaps is { } log ? Math.Exp(log.Value) : null;
+        // One day of taps is one day's weather and one day's luck.
+        double tapRisk = Taps?.DaysSince == 1 ? options.Risk / 2 : options.Risk;
         bool holds = !(matters && ratio?.Value > 1) && !(counts && Taps!.LogRatio.Value > 0);
 
         // Mites that run out of food do so sooner on the plant that was worse from the start.
@@ -110,8 +112,8 @@ internal sealed record Evidence
             MoreMites = Taps is not null && Taps.Since >= 1 && Taps.LogRatio.Lower(options.Risk) > Math.Log(options.GrowthThatTells),
             HardlyAnyMites = Taps is not null && Taps.Since < options.HardlyAMite,
             FewerMites = counts && Taps!.LogRatio.Upper(options.Risk) < Math.Log(options.RestIfWorking),
-            TapsBeatChecks = countsChecks && holds && !(byLeaves > options.RestIfNotWorking) && RestByTaps is { } rest && rest.Value < Math.Log(options.RestIfWorking) && rest.Upper(options.Risk) < Math.Log(options.RestIfNotWorking),
-            TapsAsChecks = countsChecks && !(byLeaves < options.RestIfWorking) && RestByTaps is { } same && same.Value > Math.Log(options.RestIfNotWorking) && same.Lower(options.Risk) > Math.Log(options.RestIfWorking),
+            TapsBeatChecks = countsChecks && holds && (hasFood || (Taps!.DaysSince > 1 && byLeaves is not null)) && !(byLeaves > options.RestIfNotWorking) && RestByTaps is { } rest && rest.Value < Math.Log(options.RestIfWorking) && rest.Upper(tapRisk) < Math.Log(options.RestIfNotWorking),
+            TapsAsChecks = countsChecks && !(byLeaves < options.RestIfWorking) && RestByTaps is { } same && same.Value > Math.Log(options.RestIfNotWorking) && same.Lower(tapRisk) > Math.Log(options.RestIfWorking),
             LeavesBeatChecks = beats && holds && hasFood && !(byTaps > options.RestIfNotWorking),
             LeavesAsChecks = asMuch && !(byTaps < options.RestIfWorking),
         };

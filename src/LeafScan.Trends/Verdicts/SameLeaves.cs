@@ -18,7 +18,7 @@ internal sealed record SameLeaves
     /// <summary>Tagged leaves seen before that were not seen on the last visit.</summary>
     public required int LostCount { get; init; }
 
-    /// <summary>Mean damage of the tagged leaves on the last visit before or since, whichever is more; null without any.</summary>
+    /// <summary>Mean damage of the tagged leaves, or of all but new growth where none is tagged, on the last visit before or since, whichever is more; null without any.</summary>
     public required double? DamageMost { get; init; }
 
     /// <summary>Length of the window before, in weeks.</summary>
@@ -66,7 +66,7 @@ internal sealed record SameLeaves
             Pairs = [.. first.Where(leaf => second.ContainsKey(leaf.Key)).Select(leaf => (leaf.Value.Rate, second[leaf.Key].Rate))],
             IsClean = isClean,
             LostCount = since.Length == 0 ? 0 : tagged.Count(tag => !last.Contains(tag)),
-            DamageMost = before.TakeLast(1).Concat(since.TakeLast(1)).Max(visit => visit.Leaves.Where(leaf => leaf.Tag is not null).Average(leaf => (double?)leaf.Damage)),
+            DamageMost = before.TakeLast(1).Concat(since.TakeLast(1)).Max(DamageOf),
             WeeksBefore = weeksBefore,
             WeeksSince = weeksSince,
             DaysBefore = [.. before.Select(visit => visit.Day)],
@@ -156,6 +156,12 @@ internal sealed record SameLeaves
         // A 90 % interval reaches 1.645 standard deviations either way.
         double own = (leaf.DamageHigh - leaf.DamageLow) / (2 * 1.645);
         return Squared(Math.Max(options.RepeatSpread, options.FreshShareOfInterval * own));
+    }
+
+    private static double? DamageOf(HistoryVisit visit)
+    {
+        bool isTagged = visit.Leaves.Any(leaf => leaf.Tag is not null);
+        return visit.Leaves.Where(leaf => isTagged ? leaf.Tag is not null : leaf.Age != LeafAge.NewGrowth).Average(leaf => (double?)leaf.Damage);
     }
 
     private static double Weeks(HistoryVisit[] visits) => visits.Length == 0 ? 0 : (visits[^1].Day.DayNumber - visits[0].Day.DayNumber) / 7.0;

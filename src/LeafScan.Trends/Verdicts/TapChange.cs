@@ -15,6 +15,9 @@ internal sealed record TapChange
     /// <summary>Logarithm of since over before. Half a mite is added to each sum, so that none found stays finite.</summary>
     public required Estimate LogRatio { get; init; }
 
+    /// <summary>Days with dry taps since, of all plants together.</summary>
+    public required int DaysSince { get; init; }
+
     /// <summary>Taps left out because the plant was wet.</summary>
     public required int WetCount { get; init; }
 
@@ -57,6 +60,7 @@ internal sealed record TapChange
             Since = second.Mites / second.Taps,
             CountedBefore = (int)Math.Round(first.Mites),
             LogRatio = new Estimate(log, Math.Sqrt(variance), double.PositiveInfinity),
+            DaysSince = second.Days,
             WetCount = wet,
         };
     }

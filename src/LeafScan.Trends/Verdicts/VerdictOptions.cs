@@ -82,9 +82,9 @@ public sealed record VerdictOptions
     [Range(0.0, 3.0)]
     public double PlantSpreadQuietSeason { get; init; } = 0.6;
 
-    /// <summary>Fewest live mites on all taps before the care for taps to say anything. Default 5.</summary>
+    /// <summary>Fewest live mites on all taps before the care for taps to say anything. Default 10.</summary>
     [Range(1, 1000)]
-    public int MitesLeast { get; init; } = 5;
+    public int MitesLeast { get; init; } = 10;
 
     /// <summary>What the care must leave at most, of what would be there without it, to be called working. Default 0.5.</summary>
     [Range(0.05, 0.95)]
@@ -94,7 +94,7 @@ public sealed record VerdictOptions
     [Range(0.05, 1.0)]
     public double RestIfNotWorking { get; init; } = 0.8;
 
-    /// <summary>Mean damage of the tagged leaves, before or since, from which food runs out and mites fall by themselves. Default 0.2; an assumption.</summary>
+    /// <summary>Mean damage of the leaves, before or since, from which food runs out and mites fall by themselves. Default 0.2; an assumption.</summary>
     [Range(0.05, 1.0)]
     public double LittleLeftFrom { get; init; } = 0.2;
 
