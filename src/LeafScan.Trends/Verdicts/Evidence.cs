@@ -47,6 +47,9 @@ internal sealed record Evidence
     /// <summary>Against check plants the leaves gain as much.</summary>
     public bool LeavesAsChecks { get; private init; }
 
+    /// <summary>Clearly better than the check plants, yet with more than before.</summary>
+    public bool SlowsOnly { get; private init; }
+
     private double PlantSpread { get; init; }
 
     /// <summary>Gathers the evidence.</summary>
@@ -110,6 +113,7 @@ internal sealed record Evidence
             LeavesGainMore = Leaves.IsClean && Leaves.Since is { } since && since.Value >= options.RateThatMatters && ((Leaves.SinceLess(options.GrowthThatTells, options) is { } more && more.Lower(options.Risk) > 0) || (matters && ratio is { } up && up.Lower(options.Risk) > options.GrowthThatTells)),
             LeavesGainLess = matters && ratio is { } down && down.Upper(options.Risk) < options.RestIfWorking,
             MoreMites = Taps is not null && Taps.Since >= 1 && Taps.LogRatio.Lower(options.Risk) > Math.Log(options.GrowthThatTells),
+            SlowsOnly = !holds && (beats || (countsChecks && RestByTaps is { } slowed && slowed.Value < Math.Log(options.RestIfWorking) && slowed.Upper(tapRisk) < Math.Log(options.RestIfNotWorking))),
             HardlyAnyMites = Taps is not null && Taps.Since < options.HardlyAMite,
             FewerMites = counts && Taps!.LogRatio.Upper(options.Risk) < Math.Log(options.RestIfWorking),
             TapsBeatChecks = countsChecks && holds && (hasFood || (Taps!.DaysSince > 1 && byLeaves is not null)) && !(byLeaves > options.RestIfNotWorking) && RestByTaps is { } rest && rest.Value < Math.Log(options.RestIfWorking) && rest.Upper(tapRisk) < Math.Log(options.RestIfNotWorking),

@@ -14,7 +14,8 @@ internal static class NextStep
                     ? "Go on as before, and tap: when two taps a week apart find hardly a mite, stop and only look."
                     : "Go on until two taps a week apart find hardly a mite, then stop and only look.";
             case VerdictWord.NotWorking:
-                return "Tap to see whether mites are there now. If they are: make sure that the undersides are hit and come back sooner; if that was done, take the next gentle step, by its label.";
+                const string How = "make sure that the undersides are hit and come back sooner; if that was done, take the next gentle step, by its label.";
+                return evidence.Taps is { Since: >= 1 } ? "The mites are there: " + How : "Tap to see whether mites are there now. If they are: " + How;
             case VerdictWord.TooEarly:
                 DateOnly next = window.FirstCare.AddDays(options.DaysLeast);
                 if (record.LastDaySince is { } last && last.AddDays(options.DaysLeast) > next)

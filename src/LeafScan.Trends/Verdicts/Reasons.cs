@@ -30,14 +30,24 @@ internal static class Reasons
 
         AddGrowth(because, visits, window);
         AddWhyNoWord(because, word, plant, evidence, rivals, record, options);
-        if (word == VerdictWord.NotWorking && (evidence.TapsBeatChecks || evidence.LeavesBeatChecks))
+        if (evidence.SlowsOnly)
         {
-            because.Add($"So {care} slows the mites but does not hold them.");
+            because.Add(word == VerdictWord.NotWorking
+                ? $"So {care} slows the mites but does not hold them."
+                : $"It did better than the untreated plants, yet there is more than before: {care} may slow the mites without holding them.");
         }
 
-        because.AddRange(rivals.Where(rival => word is not VerdictWord.NotWorking || !Rivals.ExplainsFewer(rival.Kind)).Select(rival => rival.Sentence));
+        // Where the word stands, what could explain fewer mites has been ruled out or does not matter; that untreated plants fell too is still worth knowing.
+        because.AddRange(rivals.Where(rival => IsTold(rival.Kind, word)).Select(rival => rival.Sentence));
         return because;
     }
+
+    private static bool IsTold(RivalKind kind, VerdictWord word) => word switch
+    {
+        VerdictWord.Working => kind == RivalKind.ChecksFellToo || !Rivals.ExplainsFewer(kind),
+        VerdictWord.NotWorking => !Rivals.ExplainsFewer(kind),
+        _ => true,
+    };
 
     private static void AddLeaves(List<string> because, string care, PlantHistory plant, IReadOnlyList<HistoryVisit> visits, CareWindow window, Evidence evidence, VerdictOptions options)
     {
@@ -47,7 +57,7 @@ internal static class Reasons
             because.Add($"Before {care} the same leaves gained {Points(before.Value)} points of damage a week ({Between(before.Interval())}); since then {Points(since.Value)} a week ({Between(since.Interval())}), {Count(leaves.Pairs.Count, "leaf", "leaves")}.");
             if (evidence.CheckLeaves.Count > 0)
             {
-                because.Add($"On {Count(evidence.CheckLeaves.Count, "untreated plant", "untreated plants")} they gained {Points(evidence.CheckLeaves.Average(c => c.Before!.Value.Value))} a week before and {Points(evidence.CheckLeaves.Average(c => c.Since!.Value.Value))} since.");
+                because.Add($"Those of {Count(evidence.CheckLeaves.Count, "untreated plant", "untreated plants")} gained {Points(evidence.CheckLeaves.Average(c => c.Before!.Value.Value))} a week before and {Points(evidence.CheckLeaves.Average(c => c.Since!.Value.Value))} since.");
             }
 
             return;
@@ -97,7 +107,7 @@ internal static class Reasons
             because.Add($"On the untreated plants it was {Number(checks.Before)} before and {Number(checks.Since)} since.{efficacy}");
         }
 
-        if (taps.CountedBefore < options.MitesLeast)
+        if (taps.CountedBefore < options.MitesLeast && taps.Since <= 2 * taps.Before)
         {
             because.Add("So few mites were found before that taps cannot show a change.");
         }
@@ -159,7 +169,7 @@ internal static class Reasons
         {
             because.Add("Hardly any damage came before the care, so there was little to stop.");
         }
-        else if (record.SinceCount >= 2 && evidence.Leaves.Pairs.Count >= options.SameLeavesLeast && !evidence.LeavesGainLess && !evidence.LeavesGainMore)
+        else if (record.SinceCount >= 2 && !evidence.SlowsOnly && evidence.Leaves.Pairs.Count >= options.SameLeavesLeast && !evidence.LeavesGainLess && !evidence.LeavesGainMore)
         {
             because.Add("The difference is smaller than what leaves and photos vary by themselves.");
         }
