@@ -45,6 +45,8 @@ internal static class VerdictCommand
         return command;
     }
 
+    private const int ManyPlants = 20;
+
     private static void Write(TextWriter writer, List<(Plant Plant, Verdict Verdict)> judged)
     {
         if (judged.Count == 0)
@@ -61,6 +63,11 @@ internal static class VerdictCommand
             }
 
             writer.WriteLine(Words.OneLine("  Next: " + verdict.Next));
+        }
+
+        if (judged.Count >= ManyPlants)
+        {
+            writer.WriteLine("Of so many plants a few in a hundred get a wrong word by chance alone; look twice at one that surprises.");
         }
     }
 }

@@ -19,17 +19,18 @@ internal static class SeasonsCommand
         Option<bool> keptAside = new("--kept-aside") { Description = "Allows seeds that are kept aside for reporting." };
         Option<bool> json = new("--json") { Description = "Writes the counts as JSON." };
         Option<double> noise = new("--photo-noise") { Description = "Errors of single photos, times those of docs/accuracy.md, 0 to 10; 1 by default.", DefaultValueFactory = _ => 1 };
+        Option<double> variety = new("--plant-variety") { Description = "How much plants differ in growth and day of the crash, times what is usual, 0 to 10; 1 by default.", DefaultValueFactory = _ => 1 };
         Option<bool> untagged = new("--untagged") { Description = "Other leaves are photographed at each visit." };
         Command command = new("seasons", "Runs invented seasons with and without care, judges them as a person's record would be judged, and says how often the verdict is right.")
         {
-            seasons, seed, noise, untagged, keptAside, json,
+            seasons, seed, noise, variety, untagged, keptAside, json,
         };
         command.SetAction((parsed, cancel) => Task.FromResult(Run(
-            parsed.GetValue(seasons), parsed.GetValue(seed), new PhotoHabit(parsed.GetValue(noise), !parsed.GetValue(untagged)), parsed.GetValue(keptAside), parsed.GetValue(json), cancel)));
+            parsed.GetValue(seasons), parsed.GetValue(seed), new PhotoHabit(parsed.GetValue(noise), !parsed.GetValue(untagged)), parsed.GetValue(variety), parsed.GetValue(keptAside), parsed.GetValue(json), cancel)));
         return command;
     }
 
-    private static int Run(int count, int seed, PhotoHabit habit, bool mayReport, bool asJson, CancellationToken cancel)
+    private static int Run(int count, int seed, PhotoHabit habit, double variety, bool mayReport, bool asJson, CancellationToken cancel)
     {
         if (count is < 1 or > 100_000 || seed < 0 || seed > int.MaxValue - count)
         {
@@ -37,9 +38,9 @@ internal static class SeasonsCommand
             return 1;
         }
 
-        if (!(habit.Noise is >= 0 and <= 10))
+        if (!(habit.Noise is >= 0 and <= 10) || !(variety is >= 0 and <= 10))
         {
-            Console.Error.WriteLine("Give --photo-noise a number from 0 to 10; nothing was run.");
+            Console.Error.WriteLine("Give --photo-noise and --plant-variety numbers from 0 to 10; nothing was run.");
             return 1;
         }
 
@@ -49,8 +50,8 @@ internal static class SeasonsCommand
             return 1;
         }
 
-        SeasonTable table = new(Trials(count, seed, habit, cancel));
-        Console.Out.WriteLine(asJson ? JsonSerializer.Serialize(Document(table, count, seed, habit), Layout) : table.Markdown());
+        SeasonTable table = new(Trials(count, seed, habit, variety, cancel));
+        Console.Out.WriteLine(asJson ? JsonSerializer.Serialize(Document(table, count, seed, habit, variety), Layout) : table.Markdown());
         if (table.Worst is { } worst)
         {
             Console.Error.WriteLine(string.Create(CultureInfo.InvariantCulture, $"Most often wrong: {worst.Cell.WrongShare * 100:0.0} % of {worst.Cell.Seasons} seasons ({worst.Truth}, {worst.Design})."));
@@ -59,7 +60,7 @@ internal static class SeasonsCommand
         return 0;
     }
 
-    private static IEnumerable<SeasonTrial> Trials(int count, int seed, PhotoHabit habit, CancellationToken cancel)
+    private static IEnumerable<SeasonTrial> Trials(int count, int seed, PhotoHabit habit, double variety, CancellationToken cancel)
     {
         VerdictOptions options = new();
         for (int i = 0; i < count; i++)
@@ -67,7 +68,7 @@ internal static class SeasonsCommand
             foreach (CareStrength strength in Enum.GetValues<CareStrength>())
             {
                 cancel.ThrowIfCancellationRequested();
-                foreach (SeasonTrial trial in SeasonTrial.Of(seed + i, strength, options, habit))
+                foreach (SeasonTrial trial in SeasonTrial.Of(seed + i, strength, options, habit, variety))
                 {
                     yield return trial;
                 }
@@ -75,12 +76,13 @@ internal static class SeasonsCommand
         }
     }
 
-    private static object Document(SeasonTable table, int count, int seed, PhotoHabit habit) => new
+    private static object Document(SeasonTable table, int count, int seed, PhotoHabit habit, double variety) => new
     {
         schema = "leafscan.seasons/1",
         seasons = count,
         seed,
         photoNoise = habit.Noise,
+        plantVariety = variety,
         tagged = habit.IsTagged,
         cells = table.Cells.Select(cell => new
         {

@@ -36,8 +36,8 @@ internal sealed class PlantRun
     public static PlantRun Of(SeasonSpec spec, double[] celsius, double[] luck, int plantSeed, bool isCaredFor, int leaves)
     {
         Random random = new(plantSeed);
-        double vigour = Math.Exp(0.1 * random.Normal());
-        int crashDay = spec.CrashDay + (int)Math.Round(3 * random.Normal());
+        double vigour = Math.Exp(0.1 * spec.PlantVariety * random.Normal());
+        int crashDay = spec.CrashDay + (int)Math.Round(3 * spec.PlantVariety * random.Normal());
         double target = spec.MitesAtCare * Math.Exp(0.5 * random.Normal());
         (double[] early, double[] late, double[] damage) = (new double[leaves], new double[leaves], new double[leaves]);
         double[] dropLuck = new double[leaves];
@@ -49,7 +49,7 @@ internal sealed class PlantRun
             dropLuck[leaf] = -Math.Log(1 - random.NextDouble());
         }
 
-        double[] own = [.. Enumerable.Range(0, SeasonSpec.Days).Select(_ => 0.06 * random.Normal())];
+        double[] own = [.. Enumerable.Range(0, SeasonSpec.Days).Select(_ => 0.06 * spec.PlantVariety * random.Normal())];
         double grown = 0;
         for (int day = 0; day < SeasonSpec.CareDay; day++)
         {

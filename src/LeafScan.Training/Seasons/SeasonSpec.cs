@@ -64,4 +64,7 @@ public sealed record SeasonSpec
 
     /// <summary>Whether daily temperatures are on record.</summary>
     public required bool HasWeather { get; init; }
+
+    /// <summary>How much plants differ in growth and in the day of the crash, times what is usual. Default 1.</summary>
+    public double PlantVariety { get; init; } = 1;
 }

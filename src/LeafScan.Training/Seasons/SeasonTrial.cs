@@ -30,9 +30,10 @@ public sealed record SeasonTrial(Design Design, CareTruth Truth, VerdictWord Wor
     /// <param name="strength">How well its care works.</param>
     /// <param name="options">Limits of the verdict.</param>
     /// <param name="habit">How the photos are taken; null for the defaults.</param>
-    public static IEnumerable<SeasonTrial> Of(int seed, CareStrength strength, VerdictOptions options, PhotoHabit? habit = null)
+    /// <param name="plantVariety">How much plants differ, times what is usual.</param>
+    public static IEnumerable<SeasonTrial> Of(int seed, CareStrength strength, VerdictOptions options, PhotoHabit? habit = null, double plantVariety = 1)
     {
-        SeasonSpec spec = SeasonChooser.Choose(seed, strength);
+        SeasonSpec spec = SeasonChooser.Choose(seed, strength) with { PlantVariety = plantVariety };
         Season season = Season.Run(spec);
         Observer observer = new(season, false, habit);
         Observer perfect = new(season, true);

@@ -10,10 +10,11 @@ public static class CareVerdict
     /// <summary>Judges one plant.</summary>
     /// <param name="plant">What is known of it.</param>
     /// <param name="options">Limits; null for the defaults.</param>
+    /// <exception cref="ArgumentException">An option is out of range.</exception>
     public static Verdict Judge(PlantHistory plant, VerdictOptions? options = null)
     {
         ArgumentNullException.ThrowIfNull(plant);
-        options ??= new VerdictOptions();
+        options = (options ?? new VerdictOptions()).Checked();
         HistoryVisit[] visits = Visits.ByDay(plant.Visits);
         if (CareWindow.Of(plant.Care, options) is not { } window)
         {

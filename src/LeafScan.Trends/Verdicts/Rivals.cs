@@ -1,10 +1,12 @@
+using LeafScan.Records;
+
 namespace LeafScan.Trends.Verdicts;
 
 /// <summary>Finds what else could have made the figures.</summary>
 internal static class Rivals
 {
     /// <summary>Kinds that explain fewer mites or less new damage without any care.</summary>
-    public static bool ExplainsFewer(RivalKind kind) => kind is RivalKind.QuietSeason or RivalKind.CoolerWeather or RivalKind.LittleLeft or RivalKind.ChecksFellToo;
+    public static bool ExplainsFewer(RivalKind kind) => kind is RivalKind.QuietSeason or RivalKind.CoolerWeather or RivalKind.LittleLeft or RivalKind.ChecksFellToo or RivalKind.Predators;
 
     /// <summary>Other explanations beside the care.</summary>
     public static IReadOnlyList<Rival> Beside(PlantHistory plant, IReadOnlyList<HistoryVisit> visits, CareWindow window, Evidence evidence, VerdictOptions options)
@@ -35,6 +37,13 @@ internal static class Rivals
         if (ChecksFell(evidence))
         {
             rivals.Add(new Rival(RivalKind.ChecksFellToo, "The untreated plants got better too, so something else than the care did part of it."));
+        }
+
+        HistoryTap[] since = [.. plant.Taps.Where(tap => tap.Day > window.FirstCare && tap.Day <= window.Until)];
+        (int predators, int mites) = (since.Sum(tap => tap.Predators ?? 0), since.Sum(tap => tap.LiveMites));
+        if (predators > 0 && predators >= options.PredatorsThatHold * mites && !window.Kinds.Contains(CareKind.Predators))
+        {
+            rivals.Add(new Rival(RivalKind.Predators, $"Predators were on the tap sheets ({predators} beside {VerdictText.Count(mites, "mite", "mites")}); they may hold the mites by themselves."));
         }
 
         if (plant.Taps.Any(tap => tap.Day > window.FirstCare && tap.HoursSinceRinse < options.DryHours))

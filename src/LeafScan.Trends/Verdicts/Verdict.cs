@@ -66,6 +66,9 @@ public enum RivalKind
     /// <summary>Untreated plants got better too.</summary>
     ChecksFellToo,
 
+    /// <summary>Predators are on the tap sheets, and were not released as care.</summary>
+    Predators,
+
     /// <summary>Damaged leaves dropped or were no longer photographed.</summary>
     LeafDrop,
 

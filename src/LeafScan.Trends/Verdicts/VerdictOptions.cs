@@ -101,4 +101,18 @@ public sealed record VerdictOptions
     /// <summary>Live mites a tap below which leaves that gain damage do not show that mites go on. Default 0.5.</summary>
     [Range(0.0, 10.0)]
     public double HardlyAMite { get; init; } = 0.5;
+
+    /// <summary>Predators for each mite from which they may hold the mites by themselves. Default 0.1: one to ten (UC IPM, as other pages quote it).</summary>
+    [Range(0.001, 10.0)]
+    public double PredatorsThatHold { get; init; } = 0.1;
+
+    /// <summary>Refuses values outside their ranges, all of them at once.</summary>
+    /// <exception cref="ArgumentException">At least one value is outside its range.</exception>
+    public VerdictOptions Checked()
+    {
+        var faults = new List<ValidationResult>();
+        return Validator.TryValidateObject(this, new ValidationContext(this), faults, validateAllProperties: true)
+            ? this
+            : throw new ArgumentException(string.Join(" ", faults.Select(fault => fault.ErrorMessage)));
+    }
 }

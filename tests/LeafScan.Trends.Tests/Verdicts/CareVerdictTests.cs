@@ -125,6 +125,20 @@ public sealed class CareVerdictTests
     }
 
     [Fact]
+    public void Predators_on_the_sheet_are_another_explanation()
+    {
+        PlantHistory plant = SomePlant.Rinsed(0.001) with { Taps = [.. SomePlant.Taps((0, 20), (10, 2), (14, 2), (21, 2)).Select(tap => tap with { Predators = 1 })] };
+        Verdict verdict = CareVerdict.Judge(plant);
+        Assert.Equal(VerdictWord.CannotTell, verdict.Word);
+        Assert.Contains(verdict.Rivals, rival => rival.Kind == RivalKind.Predators);
+        Assert.Equal(VerdictWord.Working, CareVerdict.Judge(plant with { Taps = [.. plant.Taps.Select(tap => tap with { Predators = 0 })] }).Word);
+    }
+
+    [Fact]
+    public void An_option_out_of_range_is_refused()
+        => Assert.Throws<ArgumentException>(() => CareVerdict.Judge(SomePlant.Rinsed(0), new VerdictOptions { Risk = 0.9 }));
+
+    [Fact]
     public void Readings_that_fall_on_the_same_leaves_are_blamed_on_the_photos()
         => Assert.Contains(CareVerdict.Judge(SomePlant.Rinsed(-0.02)).Rivals, rival => rival.Kind == RivalKind.OtherPhotos);
 
