@@ -56,6 +56,7 @@ public static class Door
             PlantsCommand.Build(world),
             SeriesCommand.Build(world),
             CompareCommand.Build(world),
+            VerdictCommand.Build(world),
             CareCommand.Build(world),
             BackupCommand.Build(world),
             DoctorCommand.Build(world),

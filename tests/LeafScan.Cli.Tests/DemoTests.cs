@@ -23,6 +23,11 @@ public sealed class DemoTests : IDisposable
         {
             Ran series = await _door.RunAsync("series", plant.GetProperty("code").GetString()!, "--json", "--data-dir", _door.At("demo"));
             Assert.Equal(2, series.Json.GetProperty("walks").GetArrayLength());
+
+            // Two walks, leaves without tags and no taps: that is never enough for a word on the care.
+            Ran verdict = await _door.RunAsync("verdict", plant.GetProperty("code").GetString()!, "--json", "--data-dir", _door.At("demo"));
+            Assert.Contains(verdict.Json.GetProperty("verdict").GetString(), (string[])["cannotTell", "newDamage", "noNewDamage"]);
+            Assert.NotEmpty(verdict.Json.GetProperty("because").EnumerateArray());
         }
 
         Assert.Equal(ExitCode.Done, (await _door.RunAsync("compare", "--from", "2026-07", "--to", "2026-08", "--data-dir", _door.At("demo"))).Code);

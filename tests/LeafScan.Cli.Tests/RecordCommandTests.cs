@@ -12,6 +12,7 @@ public sealed class RecordCommandTests : IDisposable
     [InlineData("plants")]
     [InlineData("series", "B1")]
     [InlineData("compare", "--from", "2026-06", "--to", "2026-07")]
+    [InlineData("verdict", "B1")]
     [InlineData("backup")]
     [InlineData("care", "add", "B1", "--what", "rinse")]
     public async Task Without_a_record_the_first_step_is_named_and_none_is_begun(params string[] words)

@@ -1,0 +1,44 @@
+using LeafScan.Trends.Statistics;
+
+namespace LeafScan.Trends.Verdicts;
+
+/// <summary>Writes the evidence down as figures.</summary>
+internal static class FigureMaker
+{
+    public static VerdictFigures Of(PlantHistory plant, IReadOnlyList<HistoryVisit> visits, CareWindow window, Evidence evidence)
+    {
+        bool hasChecks = evidence.CheckLeaves.Count > 0;
+        Interval? rest = evidence.RestByTaps?.Interval();
+        return new VerdictFigures
+        {
+            SameLeafCount = evidence.Leaves.Pairs.Count,
+            NewDamageBefore = evidence.Leaves.Before?.Value,
+            NewDamageBeforeInterval = evidence.Leaves.Before?.Interval(),
+            NewDamageSince = evidence.Leaves.Since?.Value,
+            NewDamageSinceInterval = evidence.Leaves.Since?.Interval(),
+            NewGrowthBefore = NewGrowth(visits.Where(visit => visit.Day <= window.FirstCare)),
+            NewGrowthSince = NewGrowth(visits.Where(visit => visit.Day > window.FirstCare && visit.Day <= window.Until)),
+            MitesBefore = evidence.Taps?.Before,
+            MitesSince = evidence.Taps?.Since,
+            CheckPlantCount = plant.CheckPlants.Count,
+            CheckMitesBefore = evidence.CheckTaps?.Before,
+            CheckMitesSince = evidence.CheckTaps?.Since,
+            Efficacy = Efficacy(evidence.Taps, evidence.CheckTaps),
+            EfficacyInterval = rest is { } log ? new Interval(1 - Math.Exp(log.High), 1 - Math.Exp(log.Low), log.Level) : null,
+            CheckNewDamageBefore = hasChecks ? evidence.CheckLeaves.Average(check => check.Before!.Value.Value) : null,
+            CheckNewDamageSince = hasChecks ? evidence.CheckLeaves.Average(check => check.Since!.Value.Value) : null,
+        };
+    }
+
+    /// <summary>Henderson and Tilton 1955: 1 - (Ta/Tb)(Cb/Ca), on live mites only; null where it divides by nought.</summary>
+    public static double? Efficacy(TapChange? treated, TapChange? checks)
+        => treated is null || checks is null || treated.Before <= 0 || checks.Since <= 0 || checks.Before <= 0
+            ? null
+            : 1 - (treated.Since * checks.Before / (treated.Before * checks.Since));
+
+    private static double? NewGrowth(IEnumerable<HistoryVisit> visits)
+    {
+        HistoryLeaf[]? leaves = visits.Select(visit => visit.Leaves.Where(leaf => leaf.Age == LeafAge.NewGrowth).ToArray()).LastOrDefault(leaves => leaves.Length > 0);
+        return leaves?.Average(leaf => leaf.Damage);
+    }
+}

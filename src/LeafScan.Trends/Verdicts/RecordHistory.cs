@@ -1,0 +1,56 @@
+using LeafScan.Records;
+
+namespace LeafScan.Trends.Verdicts;
+
+/// <summary>Makes the plain history of a plant from what the record holds.</summary>
+public static class RecordHistory
+{
+    /// <summary>Puts a history together.</summary>
+    /// <param name="plant">The plant.</param>
+    /// <param name="leaves">Its leaves on record; those that series leave out are left out here too.</param>
+    /// <param name="care">Its care entries.</param>
+    /// <param name="checks">Histories of plants that were left untreated beside it.</param>
+    /// <param name="options">Which leaves count; null for the defaults.</param>
+    public static PlantHistory Of(Plant plant, IEnumerable<LeafOnRecord> leaves, IEnumerable<CareEntry> care, IReadOnlyList<PlantHistory> checks, TrendOptions? options = null)
+    {
+        options = (options ?? new TrendOptions()).Checked();
+        return new PlantHistory
+        {
+            Name = plant.Code,
+            Calendar = QuietSeason.CalendarOf(plant.Species),
+            Visits =
+            [
+                .. leaves.Where(leaf => LeafFigures.Counts(leaf, options)).GroupBy(leaf => leaf.WalkedOn)
+                    .Select(day => new HistoryVisit(day.Key, [.. day.Select(leaf => new HistoryLeaf(leaf.Damage, leaf.DamageLow, leaf.DamageHigh, leaf.Shares.Stippled))])),
+            ],
+            Care = [.. care.Select(entry => new HistoryCare(entry.DoneOn, entry.What))],
+            CheckPlants = checks,
+        };
+    }
+
+    /// <summary>
+    /// Whether a plant serves as a check on another: same place, same species, left alone on purpose (a care entry "nothing") and nothing
+    /// else done to it since the first treatment of the other within a season.
+    /// </summary>
+    /// <param name="plant">The plant that is judged.</param>
+    /// <param name="care">Its care.</param>
+    /// <param name="other">The plant beside it.</param>
+    /// <param name="otherCare">Its care.</param>
+    public static bool IsCheck(Plant plant, IReadOnlyList<CareEntry> care, Plant other, IReadOnlyList<CareEntry> otherCare)
+    {
+        if (other.Id == plant.Id || other.PlaceId != plant.PlaceId || plant.Species is null || !string.Equals(plant.Species, other.Species, StringComparison.OrdinalIgnoreCase))
+        {
+            return false;
+        }
+
+        CareEntry[] treated = [.. care.Where(entry => entry.What != CareKind.Nothing)];
+        if (treated.Length == 0)
+        {
+            return false;
+        }
+
+        DateOnly last = treated.Max(entry => entry.DoneOn);
+        return otherCare.Any(entry => entry.What == CareKind.Nothing && Math.Abs(entry.DoneOn.DayNumber - last.DayNumber) <= 60)
+            && otherCare.All(entry => entry.What == CareKind.Nothing || last.DayNumber - entry.DoneOn.DayNumber > 60);
+    }
+}
