@@ -853,9 +853,9 @@ def outline_scene(library, seed, side=512):
     rng = np.random.default_rng(seed)
     aspect = rng.choice([1.0, 4 / 3, 3 / 4, 3 / 2, 2 / 3, 16 / 9, 9 / 16, rng.uniform(0.5, 2.0)])
     width, height = (side, int(side / aspect)) if aspect >= 1 else (int(side * aspect), side)
-    field = rng.random() < 0.42
+    field = rng.random() < 0.6
     entry = library.outlined[rng.integers(len(library.outlined))]
-    if rng.random() < 0.5:  # the cut-outs' outlines are the best
+    if rng.random() < 0.6:  # the cut-outs' outlines are the best
         good = [e for e in library.outlined if e["kind"] in ("cutout", "chilli")]
         entry = good[rng.integers(len(good))]
     leaf_map = np.zeros((height, width), np.uint8)
@@ -927,14 +927,36 @@ def outline_scene(library, seed, side=512):
         shade = step(noise_field(rng, height, width, side / rng.uniform(1, 4)) - rng.uniform(0, 1), 0.05)
         light *= (rng.uniform(0.25, 0.7) + (1 - rng.uniform(0.25, 0.7)) * shade)[..., None].clip(0, 1.2)
     picture = camera(rng, light.astype(np.float32), rough=True)
-    stack = np.dstack([picture, leaf_map, margin])
-    if height < side or width < side:
-        padded = np.zeros((side, side, 5), np.uint8)
-        padded[..., :3] = cv2.copyMakeBorder(picture, 0, side - height, 0, side - width, cv2.BORDER_REPLICATE)
-        padded[..., 3] = IGNORE
-        padded[:height, :width, 3:] = stack[..., 3:]
-        stack = padded
-    return stack
+    return padded(np.dstack([picture, leaf_map, margin]), side)
+
+
+def outline_render(folder, name, seed, side=512):
+    """The same from one of our rendered photos, framed anew and in another light."""
+    rng = np.random.default_rng(seed)
+    aspect = rng.choice([1.0, 4 / 3, 3 / 4, 3 / 2, 2 / 3, rng.uniform(0.5, 2.0)])
+    width, height = (side, int(side / aspect)) if aspect >= 1 else (int(side * aspect), side)
+    image = np.ascontiguousarray(cv2.imread(f"{folder}/{name}.jpg")[..., ::-1])
+    truth = cv2.imread(f"{folder}/{name}.truth.png", cv2.IMREAD_GRAYSCALE)
+    photo, leaf_map = field_view(rng, image, ((truth > 0) & (truth != 5)).astype(np.uint8) * 255, height, width)
+    light = linear(photo) * np.float32(np.exp(rng.normal(0, 0.12, 3)))
+    found = (leaf_map == 1).astype(np.uint8)
+    if rng.random() < 0.4:
+        recolour_leaf(rng, light, feather(found, 0.8))
+    margin = found - cv2.erode(found, np.ones((3, 3), np.uint8), borderType=cv2.BORDER_CONSTANT, borderValue=0)
+    picture = camera(rng, light.astype(np.float32), rough=True)
+    return padded(np.dstack([picture, leaf_map, margin]), side)
+
+
+def padded(stack, side):
+    """A square piece; what lies outside the photo is not to be learned from."""
+    height, width = stack.shape[:2]
+    if height >= side and width >= side:
+        return stack
+    square = np.zeros((side, side, 5), np.uint8)
+    square[..., :3] = cv2.copyMakeBorder(stack[..., :3], 0, side - height, 0, side - width, cv2.BORDER_REPLICATE)
+    square[..., 3] = IGNORE
+    square[:height, :width, 3:] = stack[..., 3:]
+    return square
 
 
 def field_view(rng, image, mask, height, width):

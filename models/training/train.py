@@ -62,9 +62,9 @@ def _paint_tissue(job):
 
 
 def _paint_outline(job):
-    index, seed, side = job
+    index, seed, side, render = job
     try:
-        _blocks["outline"].slot(index)[0] = paint.outline_scene(_library, seed, side)
+        _blocks["outline"].slot(index)[0] = paint.outline_render(*render, seed, side) if render else paint.outline_scene(_library, seed, side)
     except Exception as trouble:
         return index, 0, f"{type(trouble).__name__}: {trouble}"
     return index, 1, None
@@ -368,25 +368,30 @@ def main():
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--fold", choices=sorted(FOLDS), help="keep these leaves out of training and report them apart")
     parser.add_argument("--renders", help="folder of further scenes in the implants' format: every fourth tissue scene")
+    parser.add_argument("--outline-renders", help="folder of further scenes in the implants' format: every third outline scene")
     parser.add_argument("--outline-scenes", type=int, default=6000)
     parser.add_argument("--tissue-scenes", type=int, default=12000)
+    parser.add_argument("--first-outlines", type=int, default=100000, help="outline scenes that must be there before learning starts; all by default")
     parser.add_argument("--first-scenes", type=int, default=4000, help="tissue scenes that must be there before learning starts")
     parser.add_argument("--outline-seconds", type=float, default=110)
     parser.add_argument("--tissue-seconds", type=float, default=330)
     parser.add_argument("--outline-steps", type=int, default=100000)
     parser.add_argument("--tissue-steps", type=int, default=100000)
     parser.add_argument("--batch", type=int, default=24)
-    parser.add_argument("--rate", type=float, default=2e-3, help="learning rate of the tissue network; take a smaller one when going on from earlier weights")
+    parser.add_argument("--rate", type=float, default=2e-3, help="learning rate; take a smaller one when going on from earlier weights")
     parser.add_argument("--workers", type=int, default=max(1, (os.cpu_count() or 2) - 1))
     parser.add_argument("--start", help="weights.npz of an earlier run to go on from")
     parser.add_argument("--fresh-tissue", action="store_true", help="with --start: only the outline network goes on from there")
     parser.add_argument("--only-tissue", action="store_true", help="leaves the outline network as it is in --start (or untrained)")
+    parser.add_argument("--only-outline", action="store_true", help="leaves the tissue network as it is in --start (or untrained)")
     parser.add_argument("--score-only", action="store_true", help="no learning: scores and writes the networks of --start (a GPU is not needed)")
     parser.add_argument("--smoke", action="store_true", help="twenty steps of each, three photos scored")
     options = parser.parse_args()
     side, outline_side = SIDE, OUTLINE_SIDE
     if options.only_tissue:
         options.outline_scenes = 1
+    if options.only_outline:
+        options.tissue_scenes = 1
     if options.score_only:
         options.outline_scenes = options.tissue_scenes = 1
         if not options.start:
@@ -412,7 +417,9 @@ def main():
         use = renders and k % 4 == 1
         jobs.append((k, base + 5_000_000 + k, side, (options.renders, renders[(k // 4) % len(renders)]) if use else None))
     pool = multiprocessing.get_context("fork").Pool(options.workers, _start_worker)
-    outline_results = pool.imap_unordered(_paint_outline, [(k, base + k, outline_side) for k in range(options.outline_scenes)], 1)
+    shown = sorted(p.name[: -len(".truth.png")] for p in Path(options.outline_renders).glob("*.truth.png")) if options.outline_renders else []
+    outline_jobs = [(k, base + k, outline_side, (options.outline_renders, shown[(k // 3) % len(shown)]) if shown and k % 3 == 1 else None) for k in range(options.outline_scenes)]
+    outline_results = pool.imap_unordered(_paint_outline, outline_jobs, 1)
     tissue_results = pool.imap_unordered(_paint_tissue, jobs, 1)
     say(len(_library.entries), "leaves,", len(_library.sound), "sound ones,", len(renders), "renders,", options.workers, "painters; kept apart:", held)
 
@@ -441,14 +448,17 @@ def main():
         tissue, tissue_steps, counts = learn_tissue(torch, options, first["tissue"], tissue_results, rng, device)
     else:
         outlines = Painted(outline_results, _blocks["outline"], options.outline_scenes, options.outline_scenes, device, "outline")
-        outlines.absorb(at_least=int(options.outline_scenes * 0.98))
+        outlines.absorb(at_least=min(options.first_outlines, int(options.outline_scenes * 0.98)))
         say("outline scenes ready:", outlines.count, "troubles:", len(outlines.troubles), outlines.troubles[:2])
-        outline, outline_steps = learn(torch, first["outline"], outlines, outline_loss, options.outline_seconds, options.outline_steps, max(4, options.batch), 2e-3, rng, device, False, "outline")
+        outline, outline_steps = learn(torch, first["outline"], outlines, outline_loss, options.outline_seconds, options.outline_steps, max(4, options.batch), options.rate, rng, device, False, "outline")
         outlines.pieces = None
         if device.type == "cuda":
             torch.cuda.empty_cache()
 
-        tissue, tissue_steps, counts = learn_tissue(torch, options, first["tissue"], tissue_results, rng, device)
+        if options.only_outline:
+            tissue, tissue_steps, counts = first["tissue"].to(device).eval(), 0, {}
+        else:
+            tissue, tissue_steps, counts = learn_tissue(torch, options, first["tissue"], tissue_results, rng, device)
         counts["outlineScenes"] = outlines.scenes
 
     pool.terminate()

@@ -20,7 +20,7 @@ internal static class LeafFinder
         none = default;
 
         // Not disposed as a whole: each leaf's outline goes on to the judged leaf that owns it.
-        OutlineResult outlines = OutlineFinder.Find(bgr, options.Outline, cancel);
+        OutlineResult outlines = OutlineFinder.Find(bgr, options.Outline, options.Outline.Learned ? ModelFiles.Outline : null, cancel);
         if (outlines.Leaves.Count == 0)
         {
             none = (outlines.WhyNone ?? string.Empty, outlines.Advice ?? string.Empty);

@@ -10,7 +10,7 @@ namespace LeafScan.Leaves.Learned;
 internal static class ModelFiles
 {
     /// <summary>Version of the networks, stored with each reading.</summary>
-    public const string Version = "leaf-2";
+    public const string Version = "leaf-3";
 
     /// <summary>Version of the speck judge, stored with each reading.</summary>
     public const string JudgeVersion = "specks-2";
@@ -18,10 +18,15 @@ internal static class ModelFiles
     /// <summary>File of the tissue network.</summary>
     public const string TissueName = "leaf-tissue.onnx";
 
+    /// <summary>File of the outline network.</summary>
+    public const string OutlineName = "leaf-outline.onnx";
+
     /// <summary>File of the speck judge.</summary>
     public const string JudgeName = "speck-judge.zip";
 
     private static readonly Lazy<Network?> TissueNetwork = new(() => Load(TissueName));
+
+    private static readonly Lazy<Network?> OutlineNetwork = new(() => Load(OutlineName));
 
     private static readonly Lazy<SpeckJudge?> Judge = new(LoadJudge);
 
@@ -35,6 +40,9 @@ internal static class ModelFiles
 
     /// <summary>The tissue network, or null when its file is missing.</summary>
     public static Network? Tissue => TissueNetwork.Value;
+
+    /// <summary>The outline network, or null when its file is missing.</summary>
+    public static Network? Outline => OutlineNetwork.Value;
 
     /// <summary>The photo-kind model, or null when its file is missing, of another version or lacks a library: every photo then counts as a leaf.</summary>
     public static KindModel? Kind => KindTrees.Value;

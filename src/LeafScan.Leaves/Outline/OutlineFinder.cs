@@ -1,3 +1,4 @@
+using LeafScan.Leaves.Learned;
 using OpenCvSharp;
 
 namespace LeafScan.Leaves.Outline;
@@ -12,7 +13,10 @@ public static class OutlineFinder
     /// <param name="bgr">8-bit, 3 channels B, G, R, sRGB, upright, full size; not changed.</param>
     /// <param name="options">How to look.</param>
     /// <param name="cancel">Stops between steps.</param>
-    public static OutlineResult Find(Mat bgr, OutlineOptions options, CancellationToken cancel = default)
+    public static OutlineResult Find(Mat bgr, OutlineOptions options, CancellationToken cancel = default) => Find(bgr, options, null, cancel);
+
+    /// <summary>The same with the outline network at hand, for photos without a sheet; null goes by colour, focus and place alone.</summary>
+    internal static OutlineResult Find(Mat bgr, OutlineOptions options, Network? network, CancellationToken cancel)
     {
         if (Math.Min(bgr.Cols, bgr.Rows) < 24)
         {
@@ -23,9 +27,25 @@ public static class OutlineFinder
         using ColourPlanes planes = ColourPlanes.Of(small);
         cancel.ThrowIfCancellationRequested();
         using PaperModel? paper = PaperModel.Find(planes);
-        using Mat mask = paper is null ? FieldSegmentation.Segment(small) : SheetSegmentation.Segment(paper);
+        using Mat mask = paper is null ? FieldSegmentation.Segment(small, network) : SheetSegmentation.Segment(paper);
         cancel.ThrowIfCancellationRequested();
+        if (paper is not null && network is not null)
+        {
+            using Mat instead = FieldSegmentation.Instead(small, mask, planes, network);
+            if (Cv2.CountNonZero(instead) > 0)
+            {
+                instead.CopyTo(mask);
+            }
+        }
+
         List<FoundLeaf> leaves = LeafCutter.Cut(bgr, planes, mask, paper is not null, options);
+        if (leaves.Count == 0 && paper is not null && network is not null)
+        {
+            // Stone and bare ground can be as smooth and grey as a sheet.
+            using Mat other = FieldSegmentation.Segment(small, network);
+            leaves = LeafCutter.Cut(bgr, planes, other, false, options);
+        }
+
         if (leaves.Count > 0)
         {
             return new OutlineResult { Leaves = leaves };

@@ -6,6 +6,12 @@ public sealed record OutlineOptions
     /// <summary>Long side in pixels of the copy on which leaves are found before their edge is drawn at full size; 200 to 2000, default 640.</summary>
     public int SearchLongSidePx { get; init; } = 640;
 
+    /// <summary>
+    /// Look with the learned network in photos without a sheet, where its file is present; true by default. False goes by
+    /// colour, focus and place alone, which is also what happens without the file.
+    /// </summary>
+    public bool Learned { get; init; } = true;
+
     /// <summary>Share of the frame below which a patch is not taken for a leaf; 0..1, default 0.004.</summary>
     public double LeastLeafShare { get; init; } = 0.004;
 

@@ -12,6 +12,7 @@ public sealed record MeasuringPart(string Name, string Words, Func<MeasureOption
     public static IReadOnlyList<MeasuringPart> All { get; } =
     [
         new("network", "no tissue network: colour and shape alone", o => o with { Tissue = o.Tissue with { Learned = false } }),
+        new("outline-network", "no outline network: in photos without a sheet the leaf is found by colour, focus and place", o => o with { Outline = o.Outline with { Learned = false } }),
         new("judge", "no speck judge: the network's peaks and the colour filter's second look", NoJudge),
         new("second-look", "no speck judge and no second look: the network alone", o => NoJudge(o) with { Tissue = NoJudge(o).Tissue with { SureStrength = 2 } }),
         new("splitting", "no splitting of merged fields", o => o with { Tissue = o.Tissue with { SplitMergedFields = false } }),

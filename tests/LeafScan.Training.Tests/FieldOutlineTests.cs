@@ -1,0 +1,72 @@
+using LeafScan.Leaves.Learned;
+using LeafScan.Leaves.Outline;
+using LeafScan.Leaves.Reading;
+using LeafScan.Training.Rendering;
+using LeafScan.Training.Rendering.Backgrounds;
+using OpenCvSharp;
+
+namespace LeafScan.Training.Tests;
+
+// Scenes of seeds that the outline network was not trained on (it saw 40000 to 50161); the renderer is the same.
+public class FieldOutlineTests
+{
+    [Fact]
+    public void In_the_field_the_network_finds_leaves_better_than_colour_and_focus_alone()
+    {
+        Assert.NotNull(ModelFiles.Outline);
+        List<double> seen = [];
+        List<double> without = [];
+        foreach (SceneSpec spec in FieldScenes(first: 30_500, count: 8))
+        {
+            using RenderedScene scene = SceneRenderer.Render(spec);
+            using Mat photo = Cv2.ImDecode(scene.Jpeg.Span, ImreadModes.Color);
+            using Mat truth = Leaf(scene.Mask);
+            seen.Add(Overlap(photo, truth, ModelFiles.Outline));
+            without.Add(Overlap(photo, truth, null));
+        }
+
+        Assert.True(seen.Average() > 0.85, $"with: {string.Join(' ', seen)}");
+        Assert.True(seen.Average() > without.Average(), $"with: {string.Join(' ', seen)}; without: {string.Join(' ', without)}");
+    }
+
+    [Fact]
+    public void A_frame_without_any_leaf_gets_no_outline_from_the_network_either()
+    {
+        using Mat noise = new(480, 640, MatType.CV_8UC3);
+        Cv2.SetTheRNG(5);
+        Cv2.Randn(noise, new Scalar(70, 80, 110), new Scalar(25, 25, 25));
+        using OutlineResult found = OutlineFinder.Find(noise, new OutlineOptions(), ModelFiles.Outline, CancellationToken.None);
+        Assert.Empty(found.Leaves);
+        Assert.False(string.IsNullOrWhiteSpace(found.Advice));
+    }
+
+    private static IEnumerable<SceneSpec> FieldScenes(int first, int count) =>
+        Enumerable.Range(first, 200).Select(seed => SceneChooser.Choose(seed, Difficulty.Hard, 640)).Where(s => s.Background.Kind != BackgroundKind.Sheet).Take(count);
+
+    private static Mat Leaf(Mat codes)
+    {
+        Mat leaf = new();
+        Cv2.Compare(codes, Scalar.All(0), leaf, CmpTypes.GT);
+        using Mat gone = new();
+        Cv2.InRange(codes, Scalar.All((int)MaskCode.Chewed), Scalar.All((int)MaskCode.Chewed), gone);
+        leaf.SetTo(Scalar.All(0), gone);
+        return leaf;
+    }
+
+    private static double Overlap(Mat photo, Mat truth, Network? network)
+    {
+        using OutlineResult found = OutlineFinder.Find(photo, new OutlineOptions(), network, CancellationToken.None);
+        using Mat mask = new(photo.Size(), MatType.CV_8UC1, Scalar.All(0));
+        foreach (FoundLeaf leaf in found.Leaves)
+        {
+            using Mat part = mask.SubMat(leaf.Box);
+            Cv2.BitwiseOr(part, leaf.Mask, part);
+        }
+
+        using Mat both = new();
+        using Mat either = new();
+        Cv2.BitwiseAnd(mask, truth, both);
+        Cv2.BitwiseOr(mask, truth, either);
+        return Cv2.CountNonZero(both) / (double)Math.Max(1, Cv2.CountNonZero(either));
+    }
+}
