@@ -21,6 +21,16 @@ public sealed record Flag(string Name, string Meaning, string Advice)
         "Nothing in the frame gives a scale, so there are shares but no millimetres.",
         "Nothing to do for shares; lay a scale sheet beside the leaf for densities.");
 
+    /// <summary>The scale is rough.</summary>
+    public static readonly Flag ScaleRough = new("scaleRough",
+        "The scale comes from a tag or from a sheet that is mostly covered, so lengths may be off by some 5 percent.",
+        "Show at least two black corner squares of the scale sheet.");
+
+    /// <summary>The scale sheet is not flat.</summary>
+    public static readonly Flag SheetBent = new("sheetBent",
+        "The scale sheet is bent or folded, so lengths and areas on it are less sure.",
+        "Lay the sheet on a board or clip it to one.");
+
     /// <summary>The whole photo lacks fine detail.</summary>
     public static readonly Flag Blurred = new("blurred",
         "The photo is blurred, so small specks may be missed.",
@@ -94,7 +104,7 @@ public sealed record Flag(string Name, string Meaning, string Advice)
     /// <summary>Every flag there is, by name.</summary>
     public static FrozenDictionary<string, Flag> All { get; } = new[]
     {
-        DamagedFile, NoScale, Blurred, TooDark, TooBright, Glare, LeafTooSmall, LeafCutOff, OutlineUnsure,
+        DamagedFile, NoScale, ScaleRough, SheetBent, Blurred, TooDark, TooBright, Glare, LeafTooSmall, LeafCutOff, OutlineUnsure,
         CountIsLowerBound, CountEstimated, SpecksTooFine, StraightCut, NoColour, SoundColourUnsure, KindUnsure,
     }.ToFrozenDictionary(flag => flag.Name, StringComparer.Ordinal);
 }
