@@ -27,6 +27,7 @@ public sealed class FrameReaderTests
         Assert.Empty(frame.Flags);
         Assert.True(LargestScaleError(drawn, frame, sheet) < 0.01, $"{LargestScaleError(drawn, frame, sheet):P2}");
         Assert.True(frame.ScaleUncertainty < 0.01);
+        Assert.True(frame.Sheet.ResidualMm < 0.2, $"{frame.Sheet.ResidualMm} mm");
     }
 
     [Theory]
