@@ -8,6 +8,12 @@ public sealed record FrameOptions
     /// <summary>Look for sheets and tags; true by default. False leaves every photo without scale.</summary>
     public bool Look { get; init; } = true;
 
+    /// <summary>
+    /// Make the paper of a scale sheet neutral before measuring; true by default. Under a light bulb or green tubes a leaf's
+    /// damage is misread without it by several points.
+    /// </summary>
+    public bool Balance { get; init; } = true;
+
     /// <summary>Long side in pixels of the copy on which markers and tags are found; 800 to 4000, 1600 by default.</summary>
     public int SearchLongSidePx { get; init; } = 1600;
 

@@ -39,6 +39,9 @@ public static class FrameReader
     public static Mat? WithoutPrint(Mat bgr, FrameReading frame) =>
         frame.Sheet is { } sheet ? SheetPrint.PaintedOver(bgr, sheet, [.. sheet.MarkersSeen]) : null;
 
+    /// <summary>The photo with the sheet's paper made neutral, for measuring; null without a sheet. The caller disposes it.</summary>
+    public static Mat? Balanced(Mat bgr, FrameReading frame) => frame.Sheet is { } sheet ? SheetLight.Balanced(bgr, sheet) : null;
+
     private static IEnumerable<Flag> FlagsOf(SheetView? sheet, IReadOnlyList<TagSighting> tags, FrameOptions options)
     {
         if (sheet is null)

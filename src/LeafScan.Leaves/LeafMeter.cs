@@ -19,8 +19,10 @@ public static class LeafMeter
     public static LeafMeasurement Measure(Photo photo, MeasureOptions options, CancellationToken cancel = default)
     {
         FrameReading frame = FrameReader.Read(photo.Pixels, options.Frame, cancel);
-        using Mat? painted = FrameReader.WithoutPrint(photo.Pixels, frame);
-        Mat plain = painted ?? photo.Pixels;
+        using Mat? balanced = options.Frame.Balance ? FrameReader.Balanced(photo.Pixels, frame) : null;
+        Mat pixels = balanced ?? photo.Pixels;
+        using Mat? painted = FrameReader.WithoutPrint(pixels, frame);
+        Mat plain = painted ?? pixels;
         KindDecision kind = KindDecision.For(plain, options, ModelFiles.Kind);
         if (kind.Refusal is { } refused)
         {
@@ -28,7 +30,7 @@ public static class LeafMeter
         }
 
         cancel.ThrowIfCancellationRequested();
-        List<JudgedLeaf> judged = LeafFinder.Find(photo.Pixels, plain, options, cancel, out (string Reason, string Advice) none);
+        List<JudgedLeaf> judged = LeafFinder.Find(pixels, plain, options, cancel, out (string Reason, string Advice) none);
         if (judged.Count == 0)
         {
             string looks = kind.ElseLooksLike is { } thing ? $" The photo looks like {thing}." : string.Empty;

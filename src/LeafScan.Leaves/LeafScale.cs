@@ -1,5 +1,6 @@
 using LeafScan.Frame;
 using LeafScan.Leaves.Reading;
+using LeafScan.Photos;
 using OpenCvSharp;
 
 namespace LeafScan.Leaves;
@@ -7,6 +8,8 @@ namespace LeafScan.Leaves;
 /// <summary>Gives a leaf reading its millimetres where something in the frame has a scale. Shares and counts stay as they are.</summary>
 internal static class LeafScale
 {
+    private const double RimMm = 2.5;
+
     /// <summary>The reading with area and density, or unchanged without a scale.</summary>
     public static LeafReading Apply(LeafReading leaf, FrameReading frame)
     {
@@ -16,7 +19,12 @@ internal static class LeafScale
         }
 
         double judgedCm2 = area / 100 * (1 - leaf.Shares.Chewed - leaf.Shares.Unassessed);
-        return leaf with { AreaMm2 = area, SpeckDensityPerCm2 = judgedCm2 > 0 ? leaf.SpeckCount / judgedCm2 : null };
+        return leaf with
+        {
+            AreaMm2 = area,
+            SpeckDensityPerCm2 = judgedCm2 > 0 ? leaf.SpeckCount / judgedCm2 : null,
+            Flags = ReachesRim(leaf, frame) && !leaf.Flags.Contains(Flag.LeafCutOff.Name) ? [.. leaf.Flags, Flag.LeafCutOff.Name] : leaf.Flags,
+        };
     }
 
     /// <summary>Pixels per mm at the middle of a leaf; null without a scale.</summary>
@@ -40,6 +48,11 @@ internal static class LeafScale
         double onPhoto = Math.Abs(Signed(outline));
         return onPhoto > 0 ? leaf.AreaPx * sheet.AreaMm2(outline) / onPhoto : null;
     }
+
+    // What hangs over the edge of the sheet is not looked at.
+    private static bool ReachesRim(LeafReading leaf, FrameReading frame) =>
+        frame.Sheet is { } view && leaf.Outline.Select(p => view.ToSheet(p.X, p.Y)).Any(mm =>
+            mm.X < RimMm || mm.Y < RimMm || mm.X > view.Sheet.Paper.WidthMm - RimMm || mm.Y > view.Sheet.Paper.HeightMm - RimMm);
 
     private static double Signed(Point2d[] p)
     {

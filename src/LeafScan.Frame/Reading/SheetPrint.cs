@@ -4,12 +4,15 @@ using OpenCvSharp;
 namespace LeafScan.Frame.Reading;
 
 /// <summary>
-/// Paints the print of a scale sheet over with the paper's own colour, so that what looks for leaves sees plain paper. The
-/// picture that is measured stays as it was taken.
+/// Paints the print of a scale sheet, and all that lies beside the sheet, over with the paper's own colour, so that what
+/// looks for leaves sees plain paper. The picture that is measured stays as it was taken.
 /// </summary>
 internal static class SheetPrint
 {
     private const double QuietMm = 3;
+
+    /// <summary>Rim of the paper that goes too: its cut edge casts a line of shadow.</summary>
+    private const double RimMm = 1.5;
 
     /// <summary>Difference between the channels, as a share of the largest, up to which a mark in a strip is print and not plant.</summary>
     private const double MostChroma = 0.22;
@@ -22,6 +25,7 @@ internal static class SheetPrint
     {
         Mat copy = bgr.Clone();
         Scalar white = White(bgr, view);
+        PaintBeside(copy, view, white);
         foreach (SheetMarker marker in view.Sheet.Markers.Where(m => markers.Contains(m.Id)))
         {
             Cv2.FillConvexPoly(copy, Corners(view, Grown(marker.Area, 0.8)), Around(bgr, view, marker) ?? white);
@@ -33,6 +37,15 @@ internal static class SheetPrint
         }
 
         return copy;
+    }
+
+    // The table, the ground, a hand at the rim: whatever is not on the sheet is no leaf on the sheet.
+    private static void PaintBeside(Mat copy, SheetView view, Scalar white)
+    {
+        PaperSize paper = view.Sheet.Paper;
+        using Mat beside = new(copy.Size(), MatType.CV_8UC1, Scalar.All(255));
+        Cv2.FillConvexPoly(beside, Corners(view, new SheetArea(RimMm, RimMm, paper.WidthMm - (2 * RimMm), paper.HeightMm - (2 * RimMm))), Scalar.All(0));
+        copy.SetTo(white, beside);
     }
 
     // Head and foot between the markers: ruler, words and grey steps.
@@ -102,7 +115,7 @@ internal static class SheetPrint
     }
 
     // Median of eight small patches of quiet paper about a marker; null when it is out of the frame.
-    private static Scalar? Around(Mat bgr, SheetView view, SheetMarker marker)
+    public static Scalar? Around(Mat bgr, SheetView view, SheetMarker marker)
     {
         SheetArea ring = Grown(marker.Area, QuietMm);
         List<Scalar> patches = [];

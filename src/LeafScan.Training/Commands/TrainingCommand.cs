@@ -18,6 +18,7 @@ public static class TrainingCommand
         root.Subcommands.Add(AblationCommand.Build());
         root.Subcommands.Add(RepeatCommand.Build());
         root.Subcommands.Add(LookCommand.Build());
+        root.Subcommands.Add(FrameCheckCommand.Build());
         root.Subcommands.Add(SeasonsCommand.Build());
         root.Subcommands.Add(TrainPhotoKindCommand.Build());
         root.Subcommands.Add(TrainSpeckJudgeCommand.Build());
