@@ -37,6 +37,7 @@ internal static class MoveFinder
         Point2d? wind = Wind.Find(pair, limits, first, second, links);
         Walks(pair, options, links, first, second, s => limits.MiteReach(s.DiameterPx), MiteLikeness, LinkKind.Crawled);
         Walks(pair, options, links, first, second, s => limits.PredatorReach(s.DiameterPx), PredatorLikeness, LinkKind.Ran);
+        wind = Wind.Reconsider(pair, links, wind);
         return new ShotMoves(links, [.. first.Order()], [.. second.Order()], unseen, wind);
     }
 

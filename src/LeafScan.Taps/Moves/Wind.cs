@@ -3,8 +3,8 @@ using OpenCvSharp;
 namespace LeafScan.Taps.Moves;
 
 /// <summary>
-/// Finds the breath of wind: many leftover specks that moved by nearly the same way. Mites choose their own directions,
-/// so the opposite way would be as common; it is what the number is compared with.
+/// Finds the breath of wind: many specks that moved by nearly the same way. Mites choose their own directions, so the
+/// opposite way would be as common, and chance pairs spread evenly: the number must stand out of both.
 /// </summary>
 internal static class Wind
 {
@@ -12,82 +12,111 @@ internal static class Wind
     private const double ShareAlike = 0.3;
     private const int MostLeft = 1500;
 
-    /// <summary>Looks for it, links what was blown and takes it out of the sets.</summary>
+    private sealed record Step(int A, int B, Point2d Way);
+
+    /// <summary>Looks for it among what is left over in both photos; links what was blown and takes it out of the sets.</summary>
     /// <returns>The common way in pixels of the first photo; null when there was none.</returns>
     public static Point2d? Find(ShotPair pair, MoveLimits limits, HashSet<int> first, HashSet<int> second, List<Link> links)
     {
-        if (Math.Min(first.Count, second.Count) < LeastAlike || Math.Max(first.Count, second.Count) > MostLeft)
+        int fewer = Math.Min(first.Count, second.Count);
+        if (fewer < LeastAlike || Math.Max(first.Count, second.Count) > MostLeft)
         {
             return null;
         }
 
-        List<(int A, int B, Point2d Way)> ways = Ways(pair, limits, first, second);
-        (Point2d way, int count) = Commonest(ways);
-        int opposite = ways.Count(w => Alike(w.Way, new Point2d(-way.X, -way.Y)));
-        if (count < Math.Max(LeastAlike, ShareAlike * Math.Min(first.Count, second.Count)) || count < (3 * opposite) + 3)
+        double reach = limits.PredatorReach(4);
+        List<Step> steps = [];
+        foreach (int a in first)
         {
-            return null;
-        }
-
-        foreach ((int a, int b, Point2d own) in ways.Where(w => Alike(w.Way, way)).OrderBy(w => Distance(w.Way, way)))
-        {
-            if (first.Contains(a) && second.Contains(b))
+            foreach (int b in second)
             {
-                links.Add(new Link(a, b, Distance(own, default), LinkKind.Blown));
-                first.Remove(a);
-                second.Remove(b);
+                Step step = StepOf(pair, a, b);
+                double ratio = pair.MassInFirst(pair.Second[b]) / pair.First[a].Mass;
+                if (ratio is > 0.5 and < 2 && Length(step.Way) <= reach)
+                {
+                    steps.Add(step);
+                }
+            }
+        }
+
+        if (Commonest(steps, fewer, reach) is not { } way)
+        {
+            return null;
+        }
+
+        foreach (Step step in steps.Where(s => Length(s.Way - way) <= Wide(way)).OrderBy(s => Length(s.Way - way)))
+        {
+            if (first.Contains(step.A) && second.Contains(step.B))
+            {
+                links.Add(new Link(step.A, step.B, Length(step.Way), LinkKind.Blown));
+                first.Remove(step.A);
+                second.Remove(step.B);
             }
         }
 
         return way;
     }
 
-    private static List<(int A, int B, Point2d Way)> Ways(ShotPair pair, MoveLimits limits, HashSet<int> first, HashSet<int> second)
+    /// <summary>The same among specks that were paired as walkers already: a light breath moves dust by less than its width.</summary>
+    public static Point2d? Reconsider(ShotPair pair, List<Link> links, Point2d? known)
     {
-        List<(int A, int B, Point2d Way)> ways = [];
-        foreach (int a in first)
+        List<Step> steps = [.. links.Where(l => l.Kind is LinkKind.Crawled or LinkKind.Ran).Select(l => StepOf(pair, l.A, l.B))];
+        if ((known ?? Commonest(steps, steps.Count, null)) is not { } way)
         {
-            Spots.Spot from = pair.First[a];
-            double reach = limits.PredatorReach(Math.Max(from.DiameterPx, 4));
-            foreach (int b in second)
+            return null;
+        }
+
+        for (int i = 0; i < links.Count; i++)
+        {
+            if (links[i].Kind is LinkKind.Crawled or LinkKind.Ran && Length(StepOf(pair, links[i].A, links[i].B).Way - way) <= Wide(way))
             {
-                Point2d way = new(pair.SecondPlaces[b].X - from.X, pair.SecondPlaces[b].Y - from.Y);
-                double ratio = pair.MassInFirst(pair.Second[b]) / from.Mass;
-                if (ratio is > 0.5 and < 2 && Distance(way, default) <= reach)
-                {
-                    ways.Add((a, b, way));
-                }
+                links[i] = links[i] with { Kind = LinkKind.Blown };
             }
         }
 
-        return ways;
+        return way;
     }
 
-    private static (Point2d Way, int Count) Commonest(List<(int A, int B, Point2d Way)> ways)
+    private static Step StepOf(ShotPair pair, int a, int b) =>
+        new(a, b, new Point2d(pair.SecondPlaces[b].X - pair.First[a].X, pair.SecondPlaces[b].Y - pair.First[a].Y));
+
+    private static Point2d? Commonest(List<Step> steps, int fewer, double? reach)
     {
-        Point2d best = default;
-        int most = 0;
+        List<Step> best = [];
+        Point2d top = default;
 
         // Too many pairs are thinned evenly: the commonest way is still the commonest.
-        int step = Math.Max(1, ways.Count / 1500);
-        for (int i = 0; i < ways.Count; i += step)
+        int thin = Math.Max(1, steps.Count / 1500);
+        for (int i = 0; i < steps.Count; i += thin)
         {
-            int count = 0;
-            foreach ((int _, int _, Point2d way) in ways)
+            Point2d way = steps[i].Way;
+            List<Step> alike = [.. steps.Where(s => Length(s.Way - way) <= Tight(way))];
+            if (alike.Count - Chance(way) > best.Count - Chance(top))
             {
-                count += Alike(way, ways[i].Way) ? 1 : 0;
-            }
-
-            if (count > most)
-            {
-                (best, most) = (ways[i].Way, count);
+                (best, top) = (alike, way);
             }
         }
 
-        return (best, most);
+        int opposite = steps.Count(s => Length(s.Way + top) <= Tight(top));
+        if (best.Count < Math.Max(LeastAlike, ShareAlike * fewer) || best.Count < (3 * opposite) + 3 || best.Count < (3 * Chance(top)) + 4)
+        {
+            return null;
+        }
+
+        return new Point2d(Middle(best.Select(s => s.Way.X)), Middle(best.Select(s => s.Way.Y)));
+
+        double Chance(Point2d way) => reach is { } wide ? steps.Count * Math.Pow(Tight(way) / wide, 2) : 0;
     }
 
-    private static bool Alike(Point2d way, Point2d other) => Distance(way, other) <= 1 + (0.15 * Distance(other, default));
+    private static double Tight(Point2d way) => 1 + (0.12 * Length(way));
 
-    private static double Distance(Point2d a, Point2d b) => Math.Sqrt(((a.X - b.X) * (a.X - b.X)) + ((a.Y - b.Y) * (a.Y - b.Y)));
+    private static double Wide(Point2d way) => 1.2 + (0.33 * Length(way));
+
+    private static double Length(Point2d step) => Math.Sqrt((step.X * step.X) + (step.Y * step.Y));
+
+    private static double Middle(IEnumerable<double> values)
+    {
+        double[] sorted = [.. values.Order()];
+        return sorted[sorted.Length / 2];
+    }
 }

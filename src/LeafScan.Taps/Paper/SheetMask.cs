@@ -60,7 +60,8 @@ internal sealed class SheetMask : IDisposable
         Cv2.MorphologyEx(smallGrey, ground, MorphTypes.Close, block);
         Mat judged = new();
         using Mat around = Cv2.GetStructuringElement(MorphShapes.Rect, new Size(3, 3));
-        Cv2.Erode(sheet, judged, around, null, 2, BorderTypes.Constant, Scalar.All(255));
+        Cv2.Erode(sheet, judged, around, null, 1, BorderTypes.Constant, Scalar.All(255));
+        SpreadOutwards(ground, judged, block);
         LeaveOutSteps(ground, judged, around);
         return new SheetMask(ground, judged, share, burnt) { Corners = Outline(sheet) };
     }
@@ -138,6 +139,17 @@ internal sealed class SheetMask : IDisposable
         }
 
         return sheet;
+    }
+
+    // So that what lies under the sheet does not darken the paper's rim when the ground is smoothed.
+    private static void SpreadOutwards(Mat ground, Mat inside, Mat block)
+    {
+        using Mat outside = new();
+        Cv2.BitwiseNot(inside, outside);
+        using Mat wide = ground.Clone();
+        wide.SetTo(Scalar.All(0), outside);
+        Cv2.Dilate(wide, wide, block);
+        wide.CopyTo(ground, outside);
     }
 
     private static void LeaveOutSteps(Mat ground, Mat judged, Mat around)

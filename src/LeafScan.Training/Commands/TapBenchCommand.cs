@@ -43,6 +43,10 @@ internal static class TapBenchCommand
                     {
                         Console.Out.WriteLine(string.Create(CultureInfo.InvariantCulture,
                             $"  {parsed.GetValue(seed) + i}: {score.Walkers} walkers, {score.Found} found, {score.False} false, said {score.Reported} [{score.Low}, {score.High}], debris {score.Debris}, predators {score.PredatorsSaid} of {score.Predators}, alignment {score.AlignmentErrorPx:0.00} px {string.Join(' ', score.Flags)} {score.Refused}"));
+                        foreach (string missed in score.Missed)
+                        {
+                            Console.Out.WriteLine("     missed: " + missed);
+                        }
                     }
                 }
 

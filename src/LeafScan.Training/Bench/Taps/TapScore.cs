@@ -1,3 +1,4 @@
+using System.Globalization;
 using LeafScan.Taps;
 using LeafScan.Training.Rendering.Support;
 using LeafScan.Training.Rendering.TapSheets;
@@ -24,7 +25,10 @@ public sealed record TapScore(
     /// <summary>True when the interval holds the truth.</summary>
     public bool Covered => Walkers >= Low && Walkers <= High;
 
-    // A walker is found when both ends lie this near to the truth.
+    /// <summary>What became of each walker that was not found, in words.</summary>
+    public IReadOnlyList<string> Missed { get; init; } = [];
+
+    // A walker is found when it was seen to leave a place this near to the truth; which of two that crossed went where does not count.
     private const double NearPx = 3;
 
     /// <summary>Compares a reading with what was rendered.</summary>
@@ -51,7 +55,7 @@ public sealed record TapScore(
         int wrong = 0;
         foreach (TapSpeck speck in reading.Specks.Where(s => s.Fate == SpeckFate.Crawling))
         {
-            int match = things.FindIndex(t => !taken.Contains(things.IndexOf(t)) && t.Thing.Kind == TapKind.Mite && t.Thing.WayMm > 0 && Near(t.A, speck.X, speck.Y) && Near(t.B, speck.ToX, speck.ToY));
+            int match = things.FindIndex(t => !taken.Contains(things.IndexOf(t)) && t.Thing.Kind == TapKind.Mite && t.Thing.WayMm > 0 && Near(t.A, speck.X, speck.Y));
             if (match < 0)
             {
                 wrong++;
@@ -65,8 +69,20 @@ public sealed record TapScore(
 
         return new TapScore(
             walkers, found, wrong, reading.Debris!.Value + wrong, reading.Crawling!.Value, reading.CrawlingLow!.Value, reading.CrawlingHigh!.Value,
-            Error(spec, new PlaneMap([.. reading.Alignments[0]])), predators, reading.PossiblePredators!.Value, null, reading.Flags);
+            Error(spec, new PlaneMap([.. reading.Alignments[0]])), predators, reading.PossiblePredators!.Value, null, reading.Flags)
+        {
+            Missed =
+            [
+                .. things.Where((t, i) => t.Both && t.Thing.Crawls && t.Thing.Kind == TapKind.Mite && !taken.Contains(i))
+                    .Select(t => string.Create(CultureInfo.InvariantCulture, $"{t.Thing.LengthMm:0.00} mm at {t.A.X:0} {t.A.Y:0} ({FateAt(reading, t.A)}), {t.Thing.WayMm:0.0} mm to {t.B.X:0} {t.B.Y:0} ({FateAt(reading, t.B)})")),
+            ],
+        };
     }
+
+    private static string FateAt(TapReading reading, Point2d at) =>
+        reading.Specks.FirstOrDefault(s => Near(at, s.X, s.Y)) is { } from ? $"{from.Fate} from here"
+        : reading.Specks.FirstOrDefault(s => Near(at, s.ToX, s.ToY)) is { } to ? $"{to.Fate} to here"
+        : "unseen";
 
     private static bool Near(Point2d at, double x, double y) => ((at.X - x) * (at.X - x)) + ((at.Y - y) * (at.Y - y)) < NearPx * NearPx;
 
