@@ -18,6 +18,9 @@ public sealed record TapReading
     /// <summary>Specks that moved faster than a plant-feeding mite walks; null with one photo.</summary>
     public int? PossiblePredators { get; init; }
 
+    /// <summary>Mite-like specks that came or went without a partner: walkers that were lost may be among them; null with one photo.</summary>
+    public int? SeenOnce { get; init; }
+
     /// <summary>Specks of the first photo that may be mites by size and shape; dust among them.</summary>
     public int Candidates { get; init; }
 

@@ -47,6 +47,7 @@ internal static class TapSummary
             CrawlingHigh = high,
             Debris = specks.Count(s => s.Fate is SpeckFate.Debris or SpeckFate.Blown),
             PossiblePredators = specks.Count(s => s.Fate == SpeckFate.PossiblePredator),
+            SeenOnce = unpaired,
             Alignments = [.. evidence.Maps.Select(map => map.Values)],
             AlignmentErrorPx = evidence.ErrorsPx.Max(),
             Seconds = Seconds(evidence.Shots, 0, options),

@@ -22,7 +22,9 @@ internal static class MoveFinder
     // A share of its shade that says "still there" and one that says "surely gone".
     private const double StillShare = 0.5;
     private const double NearStillShare = 0.75;
+    private const double ChanceMost = 0.3;
     private const double MiteLikeness = 0.55;
+    private const double WindyLikeness = 0.35;
     private const double PredatorLikeness = 0.4;
 
     /// <summary>Compares two photos.</summary>
@@ -35,7 +37,7 @@ internal static class MoveFinder
         ShortWays(pair, limits, options, links, first, second);
         List<int> unseen = StillThere(pair, links, first, second);
         Point2d? wind = Wind.Find(pair, limits, first, second, links);
-        Walks(pair, options, links, first, second, s => limits.MiteReach(s.DiameterPx), MiteLikeness, LinkKind.Crawled);
+        Walks(pair, options, links, first, second, s => limits.MiteReach(s.DiameterPx), wind is null ? MiteLikeness : WindyLikeness, LinkKind.Crawled);
         Walks(pair, options, links, first, second, s => limits.PredatorReach(s.DiameterPx), PredatorLikeness, LinkKind.Ran);
         wind = Wind.Reconsider(pair, links, wind);
         return new ShotMoves(links, [.. first.Order()], [.. second.Order()], unseen, wind);
@@ -124,9 +126,11 @@ internal static class MoveFinder
             }
         }
 
+        // Far from where it was, any newcomer may fit by chance: with wind and for fast things it must be the only one that does.
+        double crowd = Math.PI * second.Count / pair.JudgedPx;
         foreach ((int a, int b, double _) in possible.OrderBy(p => p.Cost))
         {
-            if (first.Contains(a) && second.Contains(b))
+            if (first.Contains(a) && second.Contains(b) && crowd * Way(pair, a, b) * Way(pair, a, b) < (likeness < MiteLikeness ? ChanceMost : 1))
             {
                 links.Add(new Link(a, b, Way(pair, a, b), kind));
                 first.Remove(a);

@@ -33,6 +33,9 @@ internal sealed class ShotPair
     private readonly TapShot _first;
     private readonly TapShot _second;
     private readonly PlaneMap _back;
+    private readonly List<Point2d> _firstPlaces;
+    private readonly SpotGrid _firstGrid;
+    private readonly SpotGrid _secondGrid;
 
     /// <summary>Joins two photos.</summary>
     public ShotPair(TapShot first, TapShot second, Alignment alignment)
@@ -42,6 +45,9 @@ internal sealed class ShotPair
         Alignment = alignment;
         _back = alignment.Map.Back();
         SecondPlaces = [.. second.Spots.Select(s => _back.Map(s.X, s.Y))];
+        _firstPlaces = [.. first.Spots.Select(s => new Point2d(s.X, s.Y))];
+        _firstGrid = new SpotGrid(_firstPlaces, 12);
+        _secondGrid = new SpotGrid(SecondPlaces, 12);
         ZoomToSecond = alignment.Map.ScaleAt(first.WidthPx / 2.0, first.HeightPx / 2.0);
         Gain = GainOf(SpotPairs.Mutual(first.Spots, second.Spots, alignment.Map, 2));
     }
@@ -64,6 +70,9 @@ internal sealed class ShotPair
     /// <summary>How much darker still spots peak in the second photo than in the first: focus and blur differ.</summary>
     public double Gain { get; }
 
+    /// <summary>Pixels of the sheet that can be judged in the first photo.</summary>
+    public double JudgedPx => Math.Max(1, _first.JudgedShare * _first.WidthPx * _first.HeightPx);
+
     /// <summary>Noise of the first photo's shade.</summary>
     public double FirstNoise => _first.Map.Noise;
 
@@ -74,12 +83,35 @@ internal sealed class ShotPair
     public double MassInFirst(Spot second) => second.Mass / (ZoomToSecond * ZoomToSecond);
 
     /// <summary>Share of a first spot's shade that is still there in the second photo; null when that place is not seen there.</summary>
-    public double? LeftOfFirst(Spot spot) =>
-        _second.Map.DarkestNear(Alignment.Map.Map(spot.X, spot.Y)) is { } shade ? shade / (spot.Peak * Gain) : null;
+    public double? LeftOfFirst(Spot spot) => Darkest(_second, Alignment.Map.Map(spot.PeakX, spot.PeakY)) / (spot.Peak * Gain);
 
     /// <summary>Share of a second spot's shade that was there already in the first photo; null when that place is not seen there.</summary>
-    public double? ThereBefore(Spot spot) =>
-        _first.Map.DarkestNear(_back.Map(spot.X, spot.Y)) is { } shade ? shade * Gain / spot.Peak : null;
+    public double? ThereBefore(Spot spot) => Darkest(_first, _back.Map(spot.PeakX, spot.PeakY)) * Gain / spot.Peak;
+
+    // As far around as the lining up may be off, and no farther: neighbours must not vouch for what left.
+    private double? Darkest(TapShot shot, Point2d at)
+    {
+        double off = Math.Clamp(3 * Alignment.ErrorPx, 0.2, 1);
+        double? middle = shot.Map.At(at);
+        return middle is null ? null : new[]
+        {
+            middle, shot.Map.At(at + new Point2d(off, 0)), shot.Map.At(at + new Point2d(-off, 0)), shot.Map.At(at + new Point2d(0, off)), shot.Map.At(at + new Point2d(0, -off)),
+        }.Max();
+    }
+
+    /// <summary>True when something at least half as dark lies where a wind would have carried this spot, or where it would have come from.</summary>
+    /// <param name="spot">A spot of the first photo, or of the second.</param>
+    /// <param name="inFirst">Which.</param>
+    /// <param name="wind">The common way, pixels of the first photo.</param>
+    /// <param name="slack">How far off it may lie.</param>
+    public bool Blown(Spot spot, bool inFirst, Point2d wind, double slack)
+    {
+        IReadOnlyList<Point2d> places = inFirst ? SecondPlaces : _firstPlaces;
+        Point2d at = inFirst ? new Point2d(spot.X + wind.X, spot.Y + wind.Y) : _back.Map(spot.X, spot.Y) - wind;
+        IReadOnlyList<Spot> others = inFirst ? Second : First;
+        SpotGrid grid = inFirst ? _secondGrid : _firstGrid;
+        return places.Count > 0 && grid.Near(at, slack).Any(near => others[near.Index].Peak >= 0.5 * spot.Peak);
+    }
 
     private double GainOf(List<(int A, int B)> pairs)
     {

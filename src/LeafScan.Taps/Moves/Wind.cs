@@ -54,6 +54,9 @@ internal static class Wind
             }
         }
 
+        // What lost its partner under other things, or to it, is no walker either.
+        first.RemoveWhere(a => pair.Blown(pair.First[a], true, way, Wide(way)));
+        second.RemoveWhere(b => pair.Blown(pair.Second[b], false, way, Wide(way)));
         return way;
     }
 
@@ -110,7 +113,7 @@ internal static class Wind
 
     private static double Tight(Point2d way) => 1 + (0.12 * Length(way));
 
-    private static double Wide(Point2d way) => 1.2 + (0.33 * Length(way));
+    private static double Wide(Point2d way) => 1.2 + (0.25 * Length(way));
 
     private static double Length(Point2d step) => Math.Sqrt((step.X * step.X) + (step.Y * step.Y));
 

@@ -73,6 +73,25 @@ internal sealed class ShadeMap : IDisposable
         return most / One;
     }
 
+    /// <summary>Shade at a place between pixels, 0..1; null when it cannot be judged there.</summary>
+    public double? At(Point2d at)
+    {
+        int x = (int)Math.Floor(at.X);
+        int y = (int)Math.Floor(at.Y);
+        if (x < 0 || y < 0 || x >= Shade.Cols - 1 || y >= Shade.Rows - 1 || Judged.AsRow<byte>(y)[x] == 0)
+        {
+            return null;
+        }
+
+        Span<short> above = Shade.AsRow<short>(y);
+        Span<short> below = Shade.AsRow<short>(y + 1);
+        double right = at.X - x;
+        double down = at.Y - y;
+        double top = (above[x] * (1 - right)) + (above[x + 1] * right);
+        double bottom = (below[x] * (1 - right)) + (below[x + 1] * right);
+        return ((top * (1 - down)) + (bottom * down)) / One;
+    }
+
     /// <inheritdoc />
     public void Dispose()
     {

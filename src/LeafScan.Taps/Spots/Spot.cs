@@ -9,6 +9,12 @@ internal sealed record Spot
     /// <summary>Middle, weighted by shade.</summary>
     public required double Y { get; init; }
 
+    /// <summary>Its darkest pixel: of a bent thread, the middle may lie beside it.</summary>
+    public required int PeakX { get; init; }
+
+    /// <summary>Its darkest pixel.</summary>
+    public required int PeakY { get; init; }
+
     /// <summary>Darkest smoothed shade, 0..1.</summary>
     public required double Peak { get; init; }
 

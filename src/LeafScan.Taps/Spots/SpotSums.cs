@@ -10,6 +10,8 @@ internal sealed class SpotSums
     private double _yy;
     private double _xy;
     private double _peak;
+    private int _peakX;
+    private int _peakY;
 
     /// <summary>Adds a pixel.</summary>
     public void Add(int x, int y, double shade)
@@ -20,7 +22,10 @@ internal sealed class SpotSums
         _xx += shade * x * x;
         _yy += shade * y * y;
         _xy += shade * x * y;
-        _peak = Math.Max(_peak, shade);
+        if (shade > _peak)
+        {
+            (_peak, _peakX, _peakY) = (shade, x, y);
+        }
     }
 
     /// <summary>The spot; null when nothing was added.</summary>
@@ -44,6 +49,8 @@ internal sealed class SpotSums
         {
             X = x,
             Y = y,
+            PeakX = _peakX,
+            PeakY = _peakY,
             Peak = _peak,
             Mass = _mass,
             Long = along,

@@ -42,7 +42,12 @@ internal static class TapBenchCommand
                     if (parsed.GetValue(each))
                     {
                         Console.Out.WriteLine(string.Create(CultureInfo.InvariantCulture,
-                            $"  {parsed.GetValue(seed) + i}: {score.Walkers} walkers, {score.Found} found, {score.False} false, said {score.Reported} [{score.Low}, {score.High}], debris {score.Debris}, predators {score.PredatorsSaid} of {score.Predators}, alignment {score.AlignmentErrorPx:0.00} px {string.Join(' ', score.Flags)} {score.Refused}"));
+                            $"  {parsed.GetValue(seed) + i}: {score.Walkers} walkers, {score.Found} found, {score.False} false, seen once {score.SeenOnce}, said {score.Reported} [{score.Low}, {score.High}], debris {score.Debris}, predators {score.PredatorsSaid} of {score.Predators}, alignment {score.AlignmentErrorPx:0.00} px {string.Join(' ', score.Flags)} {score.Refused}"));
+                        foreach (string mistake in score.Mistakes)
+                        {
+                            Console.Out.WriteLine("     wrong: " + mistake);
+                        }
+
                         foreach (string missed in score.Missed)
                         {
                             Console.Out.WriteLine("     missed: " + missed);

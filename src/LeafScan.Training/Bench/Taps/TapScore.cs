@@ -25,6 +25,12 @@ public sealed record TapScore(
     /// <summary>True when the interval holds the truth.</summary>
     public bool Covered => Walkers >= Low && Walkers <= High;
 
+    /// <summary>Mite-like specks without a partner.</summary>
+    public int SeenOnce { get; init; }
+
+    /// <summary>Each thing that was wrongly called crawling, in words.</summary>
+    public IReadOnlyList<string> Mistakes { get; init; } = [];
+
     /// <summary>What became of each walker that was not found, in words.</summary>
     public IReadOnlyList<string> Missed { get; init; } = [];
 
@@ -53,12 +59,15 @@ public sealed record TapScore(
         HashSet<int> taken = [];
         int found = 0;
         int wrong = 0;
+        List<string> mistakes = [];
         foreach (TapSpeck speck in reading.Specks.Where(s => s.Fate == SpeckFate.Crawling))
         {
             int match = things.FindIndex(t => !taken.Contains(things.IndexOf(t)) && t.Thing.Kind == TapKind.Mite && t.Thing.WayMm > 0 && Near(t.A, speck.X, speck.Y));
             if (match < 0)
             {
                 wrong++;
+                string kinds = string.Join(' ', things.Where(t => Near(t.A, speck.X, speck.Y) || Near(t.B, speck.ToX, speck.ToY)).Select(t => string.Create(CultureInfo.InvariantCulture, $"{t.Thing.Kind} {t.Thing.LengthMm:0.00} moved {t.Thing.WayMm:0.0}")));
+                mistakes.Add(string.Create(CultureInfo.InvariantCulture, $"at {speck.X:0} {speck.Y:0} moved {speck.MovedPx:0.0} px, diameter {speck.DiameterPx:0.0}: {kinds}"));
                 continue;
             }
 
@@ -71,6 +80,8 @@ public sealed record TapScore(
             walkers, found, wrong, reading.Debris!.Value + wrong, reading.Crawling!.Value, reading.CrawlingLow!.Value, reading.CrawlingHigh!.Value,
             Error(spec, new PlaneMap([.. reading.Alignments[0]])), predators, reading.PossiblePredators!.Value, null, reading.Flags)
         {
+            Mistakes = mistakes,
+            SeenOnce = reading.SeenOnce!.Value,
             Missed =
             [
                 .. things.Where((t, i) => t.Both && t.Thing.Crawls && t.Thing.Kind == TapKind.Mite && !taken.Contains(i))
