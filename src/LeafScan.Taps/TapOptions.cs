@@ -40,11 +40,17 @@ public sealed record TapOptions
     /// <summary>How far a speck must stand out of the paper's noise to be a speck, in standard deviations; 5 by default.</summary>
     public double SpeckNoise { get; init; } = 5;
 
-    /// <summary>The same for a speck that is called crawling; 7 by default. Weaker ones flicker.</summary>
-    public double CrawlerNoise { get; init; } = 7;
+    /// <summary>The same for a speck that is called crawling; 8 by default. Weaker ones flicker, as pieces of thin threads do.</summary>
+    public double CrawlerNoise { get; init; } = 8;
 
     /// <summary>Least shade of a speck against its paper, 0..1; 0.035 by default.</summary>
     public double ShadeMin { get; init; } = 0.035;
+
+    /// <summary>Least shade of a speck that is called crawling, 0..1; 0.045 by default.</summary>
+    public double CrawlerShadeMin { get; init; } = 0.045;
+
+    /// <summary>Least shade of a crawling speck on paper of this noise.</summary>
+    internal double CrawlerShade(double noise) => Math.Max(CrawlerShadeMin, CrawlerNoise * noise);
 
     /// <summary>
     /// Where the sheet lies in each photo, in their order, when its printed marks were read; empty, the default, when they

@@ -125,10 +125,10 @@ public static class TapReader
         {
             for (int x = 8; x < first.WidthPx; x += 24)
             {
-                if (first.Map.DarkestNear(new Point2d(x, y)) is not null)
+                if (first.Map.Sees(new Point2d(x, y)))
                 {
                     all++;
-                    both += second.Map.DarkestNear(map.Map(x, y)) is not null ? 1 : 0;
+                    both += second.Map.Sees(map.Map(x, y)) ? 1 : 0;
                 }
             }
         }

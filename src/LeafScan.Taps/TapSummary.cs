@@ -88,7 +88,7 @@ internal static class TapSummary
         && (scale is not { } mm || (spot.DiameterPx >= 0.5 * options.SmallestMiteMm * mm && spot.DiameterPx <= 1.2 * options.LargestMiteMm * mm));
 
     private static bool Sure(Spot spot, TapShot shot, TapOptions options, double? scale) =>
-        MiteLike(spot, options, scale) && spot.Peak > options.CrawlerNoise * shot.Map.Noise;
+        MiteLike(spot, options, scale) && spot.Peak > options.CrawlerShade(shot.Map.Noise);
 
     private static SpeckFate FateOf(Track track) => !track.Linked
         ? track.Shot == 0 ? SpeckFate.Gone : SpeckFate.Come

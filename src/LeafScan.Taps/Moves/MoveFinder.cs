@@ -22,7 +22,7 @@ internal static class MoveFinder
     // A share of its shade that says "still there" and one that says "surely gone".
     private const double StillShare = 0.5;
     private const double NearStillShare = 0.75;
-    private const double ChanceMost = 0.3;
+    private const double ChanceMost = 0.15;
     private const double MiteLikeness = 0.55;
     private const double WindyLikeness = 0.35;
     private const double PredatorLikeness = 0.4;
@@ -37,8 +37,8 @@ internal static class MoveFinder
         ShortWays(pair, limits, options, links, first, second);
         List<int> unseen = StillThere(pair, links, first, second);
         Point2d? wind = Wind.Find(pair, limits, first, second, links);
-        Walks(pair, options, links, first, second, s => limits.MiteReach(s.DiameterPx), wind is null ? MiteLikeness : WindyLikeness, LinkKind.Crawled);
-        Walks(pair, options, links, first, second, s => limits.PredatorReach(s.DiameterPx), PredatorLikeness, LinkKind.Ran);
+        Walks(pair, limits, options, links, first, second, wind is null ? MiteLikeness : WindyLikeness, LinkKind.Crawled);
+        Walks(pair, limits, options, links, first, second, PredatorLikeness, LinkKind.Ran);
         wind = Wind.Reconsider(pair, links, wind);
         return new ShotMoves(links, [.. first.Order()], [.. second.Order()], unseen, wind);
     }
@@ -108,17 +108,18 @@ internal static class MoveFinder
     }
 
     private static void Walks(
-        ShotPair pair, TapOptions options, List<Link> links, HashSet<int> first, HashSet<int> second, Func<Spot, double> reachOf, double likeness, LinkKind kind)
+        ShotPair pair, MoveLimits limits, TapOptions options, List<Link> links, HashSet<int> first, HashSet<int> second, double likeness, LinkKind kind)
     {
         List<(int A, int B, double Cost)> possible = [];
         foreach (int a in first)
         {
             Spot from = pair.First[a];
-            double reach = reachOf(from);
+            double reach = kind == LinkKind.Ran ? limits.PredatorReach(from.DiameterPx) : limits.MiteReach(from.DiameterPx);
+            double miteReach = limits.MiteReach(from.DiameterPx);
             foreach (int b in second)
             {
                 double way = Way(pair, a, b);
-                if (way <= reach && Walker(pair, options, from, pair.Second[b], likeness))
+                if (way <= reach && (kind != LinkKind.Ran || way > miteReach) && Walker(pair, options, from, pair.Second[b], likeness))
                 {
                     double unlike = Unlike(pair, from, pair.Second[b]) / likeness;
                     possible.Add((a, b, (way / reach * (way / reach)) + (unlike * unlike)));
@@ -149,7 +150,7 @@ internal static class MoveFinder
 
     private static bool Walker(ShotPair pair, TapOptions options, Spot from, Spot to, double likeness) =>
         !from.Coarse && !to.Coarse
-        && from.Peak > options.CrawlerNoise * pair.FirstNoise && to.Peak > options.CrawlerNoise * pair.SecondNoise
+        && from.Peak > options.CrawlerShade(pair.FirstNoise) && to.Peak > options.CrawlerShade(pair.SecondNoise)
         && Unlike(pair, from, to) < likeness;
 
     private static double Unlike(ShotPair pair, Spot from, Spot to) => Math.Abs(Math.Log(pair.MassInFirst(to) / from.Mass));

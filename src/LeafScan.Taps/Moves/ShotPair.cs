@@ -33,9 +33,6 @@ internal sealed class ShotPair
     private readonly TapShot _first;
     private readonly TapShot _second;
     private readonly PlaneMap _back;
-    private readonly List<Point2d> _firstPlaces;
-    private readonly SpotGrid _firstGrid;
-    private readonly SpotGrid _secondGrid;
 
     /// <summary>Joins two photos.</summary>
     public ShotPair(TapShot first, TapShot second, Alignment alignment)
@@ -45,9 +42,6 @@ internal sealed class ShotPair
         Alignment = alignment;
         _back = alignment.Map.Back();
         SecondPlaces = [.. second.Spots.Select(s => _back.Map(s.X, s.Y))];
-        _firstPlaces = [.. first.Spots.Select(s => new Point2d(s.X, s.Y))];
-        _firstGrid = new SpotGrid(_firstPlaces, 12);
-        _secondGrid = new SpotGrid(SecondPlaces, 12);
         ZoomToSecond = alignment.Map.ScaleAt(first.WidthPx / 2.0, first.HeightPx / 2.0);
         Gain = GainOf(SpotPairs.Mutual(first.Spots, second.Spots, alignment.Map, 2));
     }
@@ -99,18 +93,17 @@ internal sealed class ShotPair
         }.Max();
     }
 
-    /// <summary>True when something at least half as dark lies where a wind would have carried this spot, or where it would have come from.</summary>
+    /// <summary>True when it is half as dark where a wind would have carried this spot, or where it would have come from.</summary>
     /// <param name="spot">A spot of the first photo, or of the second.</param>
     /// <param name="inFirst">Which.</param>
     /// <param name="wind">The common way, pixels of the first photo.</param>
     /// <param name="slack">How far off it may lie.</param>
     public bool Blown(Spot spot, bool inFirst, Point2d wind, double slack)
     {
-        IReadOnlyList<Point2d> places = inFirst ? SecondPlaces : _firstPlaces;
-        Point2d at = inFirst ? new Point2d(spot.X + wind.X, spot.Y + wind.Y) : _back.Map(spot.X, spot.Y) - wind;
-        IReadOnlyList<Spot> others = inFirst ? Second : First;
-        SpotGrid grid = inFirst ? _secondGrid : _firstGrid;
-        return places.Count > 0 && grid.Near(at, slack).Any(near => others[near.Index].Peak >= 0.5 * spot.Peak);
+        double shade = inFirst
+            ? _second.Map.DarkestNear(Alignment.Map.Map(spot.X + wind.X, spot.Y + wind.Y), slack * ZoomToSecond)
+            : _first.Map.DarkestNear(_back.Map(spot.X, spot.Y) - wind, slack);
+        return shade >= 0.45 * spot.Peak;
     }
 
     private double GainOf(List<(int A, int B)> pairs)

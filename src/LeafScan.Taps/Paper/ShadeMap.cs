@@ -51,20 +51,25 @@ internal sealed class ShadeMap : IDisposable
         return new ShadeMap(shade, judged, noise / One);
     }
 
-    /// <summary>Darkest shade within one pixel of a place, 0..1; null when it cannot be judged there.</summary>
-    public double? DarkestNear(Point2d at)
+    /// <summary>True when specks can be judged at a place.</summary>
+    public bool Sees(Point2d at)
     {
         int x = (int)Math.Round(at.X);
         int y = (int)Math.Round(at.Y);
-        if (x < 1 || y < 1 || x >= Shade.Cols - 1 || y >= Shade.Rows - 1 || Judged.AsRow<byte>(y)[x] == 0)
-        {
-            return null;
-        }
+        return x >= 0 && y >= 0 && x < Judged.Cols && y < Judged.Rows && Judged.AsRow<byte>(y)[x] != 0;
+    }
 
-        int most = short.MinValue;
-        for (int row = y - 1; row <= y + 1; row++)
+    /// <summary>Darkest shade in a square around a place, 0..1; 0 where nothing can be judged.</summary>
+    public double DarkestNear(Point2d at, double reach)
+    {
+        int left = Math.Max(0, (int)Math.Floor(at.X - reach));
+        int right = Math.Min(Shade.Cols, (int)Math.Ceiling(at.X + reach) + 1);
+        int top = Math.Max(0, (int)Math.Floor(at.Y - reach));
+        int bottom = Math.Min(Shade.Rows, (int)Math.Ceiling(at.Y + reach) + 1);
+        int most = 0;
+        for (int y = top; y < bottom && left < right; y++)
         {
-            foreach (short value in Shade.AsRow<short>(row).Slice(x - 1, 3))
+            foreach (short value in Shade.AsRow<short>(y)[left..right])
             {
                 most = Math.Max(most, value);
             }
