@@ -7,7 +7,7 @@ namespace LeafScan.Taps;
 /// <summary>Names the doubts about a reading.</summary>
 internal static class TapDoubts
 {
-    private const double PatchyShare = 0.85;
+    private const double PatchyShare = 0.05;
     private const double BurntShare = 0.3;
     private const double SideRatio = 1.35;
     private const double StillShareMin = 0.4;
@@ -31,7 +31,7 @@ internal static class TapDoubts
         Add(shots.Any(s => s.BurntShare > BurntShare), Flag.TooBright);
         Add(reading.PixelsPerMm is null, Flag.NoScale);
         Add(TooSmall(reading, options), Flag.MitesTooSmall);
-        Add(shots.Any(s => s.JudgedShare < PatchyShare * s.SheetShare * Inside(s)), Flag.LightPatchy);
+        Add(shots.Any(s => s.StepShare > PatchyShare), Flag.LightPatchy);
         Add(shots.Any(s => Tilt(s.SheetCorners) > SideRatio), Flag.SheetTilted);
         return flags;
     }
@@ -80,13 +80,6 @@ internal static class TapDoubts
     {
         double[] spreads = [.. shot.Spots.Where(s => !s.Coarse && s.Peak > 2 * shot.Threshold).Select(s => s.Long * s.Short).Order()];
         return spreads.Length < 5 ? 0 : Math.Sqrt(Math.Max(0, spreads[spreads.Length / 10] - (Paper.ShadeMap.Smoothing * Paper.ShadeMap.Smoothing)));
-    }
-
-    // The rim that is never judged, as a share: small sheets lose more by it.
-    private static double Inside(TapShot shot)
-    {
-        double rim = 4.0 * Paper.SheetMask.Cell / Math.Sqrt((double)shot.WidthPx * shot.HeightPx * Math.Max(0.01, shot.SheetShare));
-        return Math.Max(0.3, 1 - (2 * rim));
     }
 
     private static double Tilt(IReadOnlyList<Point2d> corners)

@@ -45,6 +45,8 @@ public sealed class TapShot : IDisposable
 
     internal double BurntShare { get; init; }
 
+    internal double StepShare { get; init; }
+
     internal IReadOnlyList<Point2d> SheetCorners { get; init; } = [];
 
     internal double JudgedShare { get; init; }
@@ -80,6 +82,7 @@ public sealed class TapShot : IDisposable
                 Spots = SpotFinder.Find(map, threshold, largest),
                 Threshold = threshold,
                 BurntShare = mask.BurntShare,
+                StepShare = mask.StepShare,
                 SheetCorners = mask.Corners,
                 JudgedShare = Cv2.CountNonZero(mask.Judged) / (double)mask.Judged.Total(),
             };

@@ -22,6 +22,9 @@ internal static class MoveFinder
     // A share of its shade that says "still there" and one that says "surely gone".
     private const double StillShare = 0.5;
     private const double NearStillShare = 0.75;
+
+    // A mite of 0.6 times its length in width is rounder than this even when it is sharp; a piece of thread is not.
+    private const double RoundMost = 1.9;
     private const double ChanceMost = 0.15;
     private const double MiteLikeness = 0.55;
     private const double WindyLikeness = 0.35;
@@ -128,7 +131,7 @@ internal static class MoveFinder
         }
 
         // Far from where it was, any newcomer may fit by chance: with wind and for fast things it must be the only one that does.
-        double crowd = Math.PI * second.Count / pair.JudgedPx;
+        double crowd = Math.PI * (second.Count - 1) / pair.JudgedPx;
         foreach ((int a, int b, double _) in possible.OrderBy(p => p.Cost))
         {
             if (first.Contains(a) && second.Contains(b) && crowd * Way(pair, a, b) * Way(pair, a, b) < (likeness < MiteLikeness ? ChanceMost : 1))
@@ -149,7 +152,7 @@ internal static class MoveFinder
     }
 
     private static bool Walker(ShotPair pair, TapOptions options, Spot from, Spot to, double likeness) =>
-        !from.Coarse && !to.Coarse
+        !from.Coarse && !to.Coarse && from.Long < RoundMost * from.Short && to.Long < RoundMost * to.Short
         && from.Peak > options.CrawlerShade(pair.FirstNoise) && to.Peak > options.CrawlerShade(pair.SecondNoise)
         && Unlike(pair, from, to) < likeness;
 

@@ -71,7 +71,9 @@ internal static class Wind
 
         for (int i = 0; i < links.Count; i++)
         {
-            if (links[i].Kind is LinkKind.Crawled or LinkKind.Ran && Length(StepOf(pair, links[i].A, links[i].B).Way - way) <= Wide(way))
+            if (links[i].Kind is LinkKind.Crawled or LinkKind.Ran
+                && (Length(StepOf(pair, links[i].A, links[i].B).Way - way) <= Wide(way)
+                    || (pair.Blown(pair.First[links[i].A], true, way, Wide(way)) && pair.Blown(pair.Second[links[i].B], false, way, Wide(way)))))
             {
                 links[i] = links[i] with { Kind = LinkKind.Blown };
             }

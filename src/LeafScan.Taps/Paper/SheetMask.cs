@@ -37,6 +37,9 @@ internal sealed class SheetMask : IDisposable
     /// <summary>Share of the sheet that is burnt out, 0..1.</summary>
     public double BurntShare { get; }
 
+    /// <summary>Share of the sheet that was left out for hard edges of light, 0..1.</summary>
+    public double StepShare { get; private set; }
+
     /// <summary>Corners of the sheet's outline in photo pixels; four when it is seen whole, else more or none.</summary>
     public IReadOnlyList<Point2d> Corners { get; private set; } = [];
 
@@ -62,8 +65,13 @@ internal sealed class SheetMask : IDisposable
         using Mat around = Cv2.GetStructuringElement(MorphShapes.Rect, new Size(3, 3));
         Cv2.Erode(sheet, judged, around, null, 1, BorderTypes.Constant, Scalar.All(255));
         SpreadOutwards(ground, judged, block);
+        double inside = Cv2.CountNonZero(judged);
         LeaveOutSteps(ground, judged, around);
-        return new SheetMask(ground, judged, share, burnt) { Corners = Outline(sheet) };
+        return new SheetMask(ground, judged, share, burnt)
+        {
+            StepShare = 1 - (Cv2.CountNonZero(judged) / Math.Max(1, inside)),
+            Corners = Outline(sheet),
+        };
     }
 
     /// <inheritdoc />

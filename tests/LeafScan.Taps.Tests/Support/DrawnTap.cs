@@ -33,7 +33,7 @@ internal static class DrawnTap
     public static List<(Dot Start, Dot End)> Walkers(int count, List<Dot> debris, int seed, double leastPx, double mostPx, double radiusPx = 2)
     {
         Random random = new(seed);
-        List<(Dot, Dot)> walkers = [];
+        List<(Dot Start, Dot End)> walkers = [];
         List<Dot> taken = [.. debris];
         while (walkers.Count < count)
         {
@@ -41,7 +41,8 @@ internal static class DrawnTap
             double course = 2 * Math.PI * random.NextDouble();
             Dot start = new(random.Next(90, Width - 90) + random.NextDouble(), random.Next(90, Height - 90) + random.NextDouble(), radiusPx, 0.55);
             Dot end = start with { X = start.X + (way * Math.Cos(course)), Y = start.Y + (way * Math.Sin(course)) };
-            if (end.X > 40 && end.Y > 40 && end.X < Width - 40 && end.Y < Height - 40 && Free(taken, start.X, start.Y, 16) && Free(taken, end.X, end.Y, 16))
+            if (end.X > 40 && end.Y > 40 && end.X < Width - 40 && end.Y < Height - 40 && Free(taken, start.X, start.Y, 16) && Free(taken, end.X, end.Y, 16)
+                && walkers.TrueForAll(w => Free([w.Start, w.End], start.X, start.Y, mostPx) && Free([w.Start, w.End], end.X, end.Y, mostPx)))
             {
                 walkers.Add((start, end));
                 taken.AddRange([start, end]);
