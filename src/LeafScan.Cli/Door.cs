@@ -57,6 +57,7 @@ public static class Door
             SeriesCommand.Build(world),
             CompareCommand.Build(world),
             CareCommand.Build(world),
+            TapCommand.Build(world),
             BackupCommand.Build(world),
             DoctorCommand.Build(world),
             DemoCommand.Build(world),

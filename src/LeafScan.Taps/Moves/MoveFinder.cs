@@ -25,7 +25,8 @@ internal static class MoveFinder
 
     // A mite of 0.6 times its length in width is rounder than this even when it is sharp; a piece of thread is not.
     private const double RoundMost = 1.9;
-    private const double ChanceMost = 0.15;
+    private const double RunChanceMost = 0.15;
+    private const double WindyChanceMost = 0.5;
     private const double MiteLikeness = 0.55;
     private const double WindyLikeness = 0.35;
     private const double PredatorLikeness = 0.4;
@@ -134,7 +135,7 @@ internal static class MoveFinder
         double crowd = Math.PI * (second.Count - 1) / pair.JudgedPx;
         foreach ((int a, int b, double _) in possible.OrderBy(p => p.Cost))
         {
-            if (first.Contains(a) && second.Contains(b) && crowd * Way(pair, a, b) * Way(pair, a, b) < (likeness < MiteLikeness ? ChanceMost : 1))
+            if (first.Contains(a) && second.Contains(b) && crowd * Way(pair, a, b) * Way(pair, a, b) < (kind == LinkKind.Ran ? RunChanceMost : likeness < MiteLikeness ? WindyChanceMost : 1))
             {
                 links.Add(new Link(a, b, Way(pair, a, b), kind));
                 first.Remove(a);

@@ -3,13 +3,13 @@ using OpenCvSharp;
 namespace LeafScan.Taps.Moves;
 
 /// <summary>
-/// Finds the breath of wind: many specks that moved by nearly the same way. Mites choose their own directions, so the
-/// opposite way would be as common, and chance pairs spread evenly: the number must stand out of both.
+/// Finds the breath of wind: many specks that moved by nearly the same way. Mites choose their own directions, so
+/// other ways as long would be as common, and chance pairs spread evenly: the number must stand out of both.
 /// </summary>
 internal static class Wind
 {
     private const int LeastAlike = 6;
-    private const double ShareAlike = 0.3;
+    private const double ShareAlike = 0.1;
     private const int MostLeft = 1500;
 
     private sealed record Step(int A, int B, Point2d Way);
@@ -90,11 +90,8 @@ internal static class Wind
         List<Step> best = [];
         Point2d top = default;
 
-        // Too many pairs are thinned evenly: the commonest way is still the commonest.
-        int thin = Math.Max(1, steps.Count / 1500);
-        for (int i = 0; i < steps.Count; i += thin)
+        foreach (Point2d way in Crowded(steps))
         {
-            Point2d way = steps[i].Way;
             List<Step> alike = [.. steps.Where(s => Length(s.Way - way) <= Tight(way))];
             if (alike.Count - Chance(way) > best.Count - Chance(top))
             {
@@ -102,8 +99,10 @@ internal static class Wind
             }
         }
 
-        int opposite = steps.Count(s => Length(s.Way + top) <= Tight(top));
-        if (best.Count < Math.Max(LeastAlike, ShareAlike * fewer) || best.Count < (3 * opposite) + 3 || best.Count < (3 * Chance(top)) + 4)
+        // As many as that going another way just as far would be walkers or chance.
+        int elsewhere = new[] { new Point2d(-top.X, -top.Y), new Point2d(-top.Y, top.X), new Point2d(top.Y, -top.X) }
+            .Max(other => steps.Count(s => Length(s.Way - other) <= Tight(top)));
+        if (best.Count < Math.Max(LeastAlike, ShareAlike * fewer) || best.Count < (3 * elsewhere) + 3 || best.Count < (3 * Chance(top)) + 4)
         {
             return null;
         }
@@ -112,6 +111,13 @@ internal static class Wind
 
         double Chance(Point2d way) => reach is { } wide ? steps.Count * Math.Pow(Tight(way) / wide, 2) : 0;
     }
+
+    // Ways into squares of a few pixels; only those of the fullest squares are worth counting around.
+    private static IEnumerable<Point2d> Crowded(List<Step> steps) => steps
+        .GroupBy(s => (Math.Round(s.Way.X / 3), Math.Round(s.Way.Y / 3)))
+        .OrderByDescending(square => square.Count())
+        .Take(60)
+        .Select(square => new Point2d(Middle(square.Select(s => s.Way.X)), Middle(square.Select(s => s.Way.Y))));
 
     private static double Tight(Point2d way) => 1 + (0.12 * Length(way));
 
