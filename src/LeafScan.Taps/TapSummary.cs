@@ -102,7 +102,7 @@ internal static class TapSummary
 
     private static TapReading Basis(TapShot first, TapOptions options, double? scale)
     {
-        double smallest = SmallestVisible(first);
+        double smallest = SmallestVisible(first, options);
         return new TapReading
         {
             Candidates = first.Spots.Count(spot => MiteLike(spot, options, scale)),
@@ -112,13 +112,13 @@ internal static class TapSummary
         };
     }
 
-    // A small dark disc of shade c and diameter d, spread by blur s, peaks at c d^2 / (8 s^2); it must reach the threshold.
-    private static double SmallestVisible(TapShot shot)
+    // A small dark disc of shade c and diameter d, spread by blur s, peaks at c d^2 / (8 s^2); it must reach what a walker needs.
+    private static double SmallestVisible(TapShot shot, TapOptions options)
     {
         const double MiteShade = 0.5;
         double[] spreads = [.. shot.Spots.Where(s => !s.Coarse && s.Peak > 2 * shot.Threshold).Select(s => s.Long * s.Short).Order()];
         double squared = spreads.Length < 5 ? 2.5 : spreads[spreads.Length / 10];
-        return Math.Max(1, Math.Sqrt(8 * squared * shot.Threshold / MiteShade));
+        return Math.Max(1, Math.Sqrt(8 * squared * options.CrawlerShade(shot.Map.Noise) / MiteShade));
     }
 
     private static TapSpeck Speck(Spot spot, SpeckFate fate, double? scale) =>

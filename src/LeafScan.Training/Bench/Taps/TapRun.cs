@@ -1,3 +1,4 @@
+using System.Diagnostics;
 using LeafScan.Photos;
 using LeafScan.Taps;
 using LeafScan.Training.Rendering;
@@ -23,7 +24,14 @@ public static class TapRun
         {
             TapWriter.Write(tap, folder);
             string path = Path.Combine(folder, tap.Spec.Name);
-            return TapScore.Of(tap.Spec, Read(path, Options(tap.Spec, withScale)));
+            TapOptions options = Options(tap.Spec, withScale);
+            long start = Stopwatch.GetTimestamp();
+            using PhotoOutcome first = PhotoReader.Open(path + ".a.jpg", new PhotoLimits());
+            using PhotoOutcome second = PhotoReader.Open(path + ".b.jpg", new PhotoLimits());
+            TimeSpan decoding = Stopwatch.GetElapsedTime(start);
+            start = Stopwatch.GetTimestamp();
+            TapOutcome outcome = TapReader.Read([first.Photo!, second.Photo!], options);
+            return TapScore.Of(tap.Spec, outcome) with { DecodeMs = decoding.TotalMilliseconds, ReadMs = Stopwatch.GetElapsedTime(start).TotalMilliseconds };
         }
         finally
         {
@@ -38,11 +46,4 @@ public static class TapRun
     {
         Sheets = withScale ? [SheetPlace.FromAbove(spec.PixelsPerMm * spec.First.Zoom), SheetPlace.FromAbove(spec.PixelsPerMm * spec.Second.Zoom)] : [],
     };
-
-    private static TapOutcome Read(string path, TapOptions options)
-    {
-        using PhotoOutcome first = PhotoReader.Open(path + ".a.jpg", new PhotoLimits());
-        using PhotoOutcome second = PhotoReader.Open(path + ".b.jpg", new PhotoLimits());
-        return TapReader.Read([first.Photo!, second.Photo!], options);
-    }
 }

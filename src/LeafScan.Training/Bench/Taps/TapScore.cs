@@ -31,6 +31,12 @@ public sealed record TapScore(
     /// <summary>Each thing that was wrongly called crawling, in words.</summary>
     public IReadOnlyList<string> Mistakes { get; init; } = [];
 
+    /// <summary>Milliseconds that opening both photos took.</summary>
+    public double DecodeMs { get; init; }
+
+    /// <summary>Milliseconds that reading them took.</summary>
+    public double ReadMs { get; init; }
+
     /// <summary>What became of each walker that was not found, in words.</summary>
     public IReadOnlyList<string> Missed { get; init; } = [];
 

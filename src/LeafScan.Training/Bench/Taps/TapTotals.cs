@@ -47,11 +47,14 @@ public sealed record TapTotals(IReadOnlyList<TapScore> Scores)
     /// <summary>Pairs that were refused.</summary>
     public int Refused => Scores.Count(s => s.Refused is not null);
 
+    /// <summary>Median of the time that reading takes over that of opening both photos.</summary>
+    public double ReadingToOpening => Middle(Measured.Select(s => s.ReadMs / s.DecodeMs), 0.5);
+
     /// <summary>One line of figures.</summary>
     public string Line() => string.Create(CultureInfo.InvariantCulture,
         $"pairs {Scores.Count}, refused {Refused}, walkers {Scores.Sum(s => s.Walkers)}, F1 {F1:0.000}, recall {Recall:0.000}, false {False} of {Measured.Sum(s => s.Debris)} specks, "
         + $"coverage {Coverage:0.00} (with walkers {CoverageWithWalkers:0.00}, width {Width:0.00}), alignment px median {AlignmentMedian:0.00}, 95 % {AlignmentWorst:0.00}, "
-        + $"predators said {Measured.Sum(s => s.PredatorsSaid)} of {Scores.Sum(s => s.Predators)}");
+        + $"reading / opening {ReadingToOpening:0.00} ({Middle(Measured.Select(s => s.ReadMs), 0.5):0} ms), predators said {Measured.Sum(s => s.PredatorsSaid)} of {Scores.Sum(s => s.Predators)}");
 
     private static double Ratio(double part, double whole) => whole == 0 ? 1 : part / whole;
 
