@@ -10,15 +10,18 @@ internal static class CountInterval
     private const double MissedShare = 0.07;
     private const double LostShare = 0.3;
     private const double FalseShare = 0.02;
+    private const double BlurredTimes = 3;
+    private const double BlurredMore = 3;
     private const double SpreadUp = 0.5;
     private const double SpreadDown = 0.8;
 
     /// <summary>Works it out: misses and mistakes are rare and independent, so their number spreads by its root (Poisson).</summary>
     /// <param name="crawling">Walkers found.</param>
     /// <param name="unpaired">Mite-like specks that were seen in one photo only: each may be a walker that was lost.</param>
-    public static (int Low, int High) Of(int crawling, int unpaired)
+    /// <param name="blurred">True when a photo is blurred: then several times as many may be there as are seen.</param>
+    public static (int Low, int High) Of(int crawling, int unpaired, bool blurred = false)
     {
-        double missed = (MissedShare * crawling) + (LostShare * unpaired);
+        double missed = (blurred ? (BlurredTimes * crawling) + BlurredMore : MissedShare * crawling) + (LostShare * unpaired);
         double wrong = FalseShare * crawling;
         int high = crawling + (int)Math.Floor(missed + (SpreadUp * Math.Sqrt(missed)) + 0.5);
         int low = crawling - (int)Math.Floor(wrong + (SpreadDown * Math.Sqrt(wrong)) + 0.5);

@@ -27,7 +27,7 @@ internal static class TapDoubts
 
         // Whether a white sheet is sharp shows in its specks; the measure for leaves takes every clean sheet for blurred.
         flags.AddRange(shots.SelectMany(s => s.PhotoFlags).Where(name => name != Flag.Blurred.Name && name != Flag.TooBright.Name).Distinct());
-        Add(shots.Any(s => Blur(s) > BlurPx), Flag.Blurred);
+        Add(shots.Any(IsBlurred), Flag.Blurred);
         Add(shots.Any(s => s.BurntShare > BurntShare), Flag.TooBright);
         Add(reading.PixelsPerMm is null, Flag.NoScale);
         Add(TooSmall(reading, options), Flag.MitesTooSmall);
@@ -75,6 +75,9 @@ internal static class TapDoubts
         int other = moves.Gone.Count + moves.Links.Count(l => l.Kind is LinkKind.Ran or LinkKind.Blown);
         return other > 10 && still < StillShareMin * (still + other);
     }
+
+    /// <summary>True when the sharpest specks of a photo are wide.</summary>
+    public static bool IsBlurred(TapShot shot) => Blur(shot) > BlurPx;
 
     private static double Blur(TapShot shot)
     {

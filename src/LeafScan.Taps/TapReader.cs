@@ -1,3 +1,4 @@
+using System.Globalization;
 using LeafScan.Photos;
 using LeafScan.Taps.Lining;
 using LeafScan.Taps.Moves;
@@ -16,6 +17,8 @@ public static class TapReader
     private const double SheetShareMin = 0.15;
     private const double OverlapMin = 0.3;
     private const double OverlapGood = 0.75;
+    // A mite that is barely larger than what blur leaves of it is missed more often than seen.
+    private const double BlurredMost = 0.6;
     private const int MostSpots = 12_000;
 
     /// <summary>Reads photos that are held already.</summary>
@@ -66,6 +69,17 @@ public static class TapReader
         {
             return TapOutcome.Refused(
                 $"There are more than {MostSpots} specks in {full.FileName}: that is no clean sheet.", "Use a plain white sheet and let loose dirt slide off before the first photo.");
+        }
+
+        for (int i = 0; i < shots.Count; i++)
+        {
+            if (TapDoubts.IsBlurred(shots[i]) && TapSummary.Scale(shots[i], options, i) is { } scale
+                && TapSummary.SmallestVisible(shots[i], options) > BlurredMost * options.UsualMiteMm * scale)
+            {
+                return TapOutcome.Refused(
+                    string.Create(CultureInfo.InvariantCulture, $"{shots[i].FileName} is too blurred to show a mite of {options.UsualMiteMm:0.0} mm."),
+                    "Let the phone focus on the sheet, hold it steady or rest it on something, and take both photos again.");
+            }
         }
 
         return shots.Count == 1 ? TapSummary.OfOne(shots[0], options) : ReadAll(shots, options, cancel);

@@ -39,7 +39,7 @@ internal static class TapSummary
         }
 
         int crawling = specks.Count(s => s.Fate == SpeckFate.Crawling);
-        (int low, int high) = CountInterval.Of(crawling, unpaired);
+        (int low, int high) = CountInterval.Of(crawling, unpaired, evidence.Shots.Any(TapDoubts.IsBlurred));
         TapReading reading = Basis(first, options, scale) with
         {
             Crawling = crawling,
@@ -112,10 +112,12 @@ internal static class TapSummary
         };
     }
 
+    /// <summary>Diameter of the smallest thing that stands out of blur and noise, pixels.</summary>
     // A small dark disc of shade c and diameter d, spread by blur s, peaks at c d^2 / (8 s^2); it must reach what a walker needs.
-    private static double SmallestVisible(TapShot shot, TapOptions options)
+    public static double SmallestVisible(TapShot shot, TapOptions options)
     {
-        const double MiteShade = 0.5;
+        // A pale green mite on white paper, in the numbers of an sRGB photo.
+        const double MiteShade = 0.35;
         double[] spreads = [.. shot.Spots.Where(s => !s.Coarse && s.Peak > 2 * shot.Threshold).Select(s => s.Long * s.Short).Order()];
         double squared = spreads.Length < 5 ? 2.5 : spreads[spreads.Length / 10];
         return Math.Max(1, Math.Sqrt(8 * squared * options.CrawlerShade(shot.Map.Noise) / MiteShade));

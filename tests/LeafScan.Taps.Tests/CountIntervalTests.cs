@@ -16,5 +16,6 @@ public class CountIntervalTests
         (int lowMore, int highMore) = CountInterval.Of(crawling, once + 10);
         Assert.True(highMore > high);
         Assert.Equal(low, lowMore);
+        Assert.True(CountInterval.Of(crawling, once, blurred: true).High > high);
     }
 }

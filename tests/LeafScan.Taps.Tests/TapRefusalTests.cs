@@ -56,6 +56,9 @@ public class TapRefusalTests
         using Photo blurred = DrawnTap.Photo(debris, 8, change: grey => Cv2.GaussianBlur(grey, grey, default, 3));
         Assert.Contains(Flag.Blurred.Name, TapReader.Read([blurred]).Reading!.Flags);
         Assert.DoesNotContain(Flag.Blurred.Name, TapReader.Read([sharp]).Reading!.Flags);
+        TapOptions small = new() { Sheets = [SheetPlace.FromAbove(10)] };
+        Assert.Contains("too blurred", TapReader.Read([blurred], small).Refusal!.Reason, StringComparison.Ordinal);
+        Assert.Null(TapReader.Read([sharp], small).Refusal);
     }
 
     [Fact]

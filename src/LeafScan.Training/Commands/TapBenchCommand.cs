@@ -18,15 +18,21 @@ internal static class TapBenchCommand
         Option<int> none = new("--none") { Description = "Pairs on which nothing lives.", DefaultValueFactory = _ => 20 };
         Option<int> size = new("--size") { Description = "Long side of the photos in pixels.", DefaultValueFactory = _ => 1600 };
         Option<bool> scale = new("--with-scale") { Description = "Tells the scale, as a printed sheet does." };
+        Option<int> troubled = new("--troubled") { Description = "Pairs of each trouble (blurred, shaken, tilted, folded, sunlit, half out of the frame), at the first length.", DefaultValueFactory = _ => 0 };
         Option<bool> each = new("--each") { Description = "Also a line for each pair." };
         Option<string?> keep = new("--keep") { Description = "Folder that keeps the pairs." };
-        Command command = new("tap-check", "Reads rendered tap sheets and prints how well walkers are found.") { mites, level, seed, pairs, none, size, scale, each, keep };
+        Command command = new("tap-check", "Reads rendered tap sheets and prints how well walkers are found.") { mites, level, seed, pairs, none, size, scale, troubled, each, keep };
         command.SetAction((parsed, cancel) =>
         {
             foreach (double px in parsed.GetValue(mites)!)
             {
                 Run($"{px.ToString(CultureInfo.InvariantCulture)} px a mite", parsed.GetValue(pairs), new TapWish { MiteLengthPx = px });
                 Run($"{px.ToString(CultureInfo.InvariantCulture)} px, none alive", parsed.GetValue(none), new TapWish { MiteLengthPx = px, NoneAlive = true });
+            }
+
+            foreach (TapTrouble trouble in parsed.GetValue(troubled) > 0 ? Enum.GetValues<TapTrouble>().Skip(1) : [])
+            {
+                Run($"{parsed.GetValue(mites)![0].ToString(CultureInfo.InvariantCulture)} px, {trouble}", parsed.GetValue(troubled), new TapWish { MiteLengthPx = parsed.GetValue(mites)![0], Trouble = trouble });
             }
 
             return Task.FromResult(0);
@@ -58,6 +64,9 @@ internal static class TapBenchCommand
                 if (count > 0)
                 {
                     Console.Out.WriteLine($"{name}: {new TapTotals(scores).Line()}");
+                    IEnumerable<string> said = scores.SelectMany(s => s.Refused is { } why ? [why.Contains("lined up", StringComparison.Ordinal) ? "refused: not lined up" : why.Contains("blurred", StringComparison.Ordinal) ? "refused: too blurred" : "refused: too little in common"] : s.Flags)
+                        .GroupBy(word => word).OrderByDescending(word => word.Count()).Select(word => $"{word.Key} {word.Count()}");
+                    Console.Out.WriteLine($"  said: {string.Join(", ", said)}");
                 }
             }
         });

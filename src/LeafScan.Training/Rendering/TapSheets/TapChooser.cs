@@ -63,6 +63,7 @@ public static class TapChooser
             First = View(level, width, camera, shadow, 0.2, random),
             Second = View(level, width, camera with { Seed = random.Next(), Taken = taken.AddSeconds(Math.Round(seconds)), BlurPx = camera.BlurPx * random.Between(0.85, 1.3), Exposure = camera.Exposure * random.LogNormal(1, 0.03) }, shadow, 1, random),
         };
+        spec = TapTroubles.Put(spec, asked?.Trouble ?? TapTrouble.None, new Random(seed));
         return asked?.NoneAlive == true ? spec with { Things = [.. spec.Things.Where(thing => thing.Kind is not (TapKind.Mite or TapKind.Predator))] } : spec;
     }
 
