@@ -1,5 +1,5 @@
-using LeafScan.Taps.Moves;
 using LeafScan.Taps.Lining;
+using LeafScan.Taps.Moves;
 
 namespace LeafScan.Taps;
 

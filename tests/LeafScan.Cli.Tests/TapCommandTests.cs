@@ -80,8 +80,8 @@ public sealed class TapCommandTests : IDisposable
         using Mat large = new(2400, 3200, MatType.CV_8UC3, new Scalar(232, 235, 236));
         for (int i = 0; i < 80; i++)
         {
-            int x = 80 + (80 * (i % 10)) - random.Next(0, 56);
-            int y = 60 + (70 * (i / 10)) - random.Next(0, 46);
+            int x = 120 + (76 * (i % 10)) - random.Next(0, 56);
+            int y = 80 + (66 * (i / 10)) - random.Next(0, 46);
             int radius = random.Next(5, 16);
             int dark = random.Next(70, 150);
             int right = i < walking * 11 && i % 11 == 0 ? way : 0;
