@@ -9,6 +9,11 @@ namespace LeafScan.Taps.Lining;
 /// <param name="Matched">How many spots it rests on.</param>
 internal sealed record Alignment(PlaneMap Map, double ErrorPx, int Matched)
 {
+    private const int Many = 60;
+
+    // The first guess knows no view from the side, so on a sparse sheet pairs are looked for a little farther.
+    private const double SparseReach = 1.7;
+
     /// <summary>Lines up two photos by what lies on the sheet.</summary>
     /// <param name="first">Spots of the first photo, heaviest first.</param>
     /// <param name="second">Spots of the second photo.</param>
@@ -24,7 +29,12 @@ internal sealed record Alignment(PlaneMap Map, double ErrorPx, int Matched)
             return null;
         }
 
-        List<(int A, int B)> pairs = [];
+        List<(int A, int B)> pairs = SpotPairs.Mutual(first, second, map, SparseReach * reach);
+        if (pairs.Count < Many && start is null)
+        {
+            return Sparse(first, second, pairs);
+        }
+
         for (; reach > 1.5; reach = Math.Max(1.5, reach * 0.6) - 0.01)
         {
             pairs = SpotPairs.Mutual(first, second, map, reach);
@@ -50,6 +60,23 @@ internal sealed record Alignment(PlaneMap Map, double ErrorPx, int Matched)
         }
 
         return new Alignment(map, Error(first, second, pairs, map), pairs.Count);
+    }
+
+    private static Alignment? Sparse(IReadOnlyList<Spot> first, IReadOnlyList<Spot> second, List<(int A, int B)> pairs)
+    {
+        if (Consensus.Of(first, second, pairs) is not { } map)
+        {
+            return null;
+        }
+
+        // With the wide pairs' nearest still in hand, and once more with those that the better map brings near.
+        pairs = SpotPairs.Mutual(first, second, map, 2);
+        map = Consensus.Of(first, second, pairs) ?? map;
+        pairs = SpotPairs.Mutual(first, second, map, 1.5);
+
+        // A few specks are fitted better than the sheet between them is.
+        double own = pairs.Count > 5 ? Math.Sqrt(pairs.Count / (pairs.Count - 4.0)) : 2;
+        return pairs.Count < 4 ? null : new Alignment(map, Error(first, second, pairs, map) * own, pairs.Count);
     }
 
     // For errors that spread alike in both directions the root mean square is 1.2 times the median distance (Rayleigh).
@@ -84,14 +111,15 @@ internal sealed record Alignment(PlaneMap Map, double ErrorPx, int Matched)
         {
             if (pairs.Count >= 12)
             {
-                fitted = reach > 3
-                    ? Cv2.FindHomography(InputArray.Create(from), InputArray.Create(to), HomographyMethods.Ransac, 0.5 * reach)
+                // Among few spots a slow walker pulls; among many the mean of all is best.
+                fitted = reach > 3 || pairs.Count < Many
+                    ? Cv2.FindHomography(InputArray.Create(from), InputArray.Create(to), HomographyMethods.Ransac, Math.Max(0.5, 0.5 * reach))
                     : Cv2.FindHomography(InputArray.Create(from), InputArray.Create(to));
             }
             else
             {
                 fitted = pairs.Count >= 6
-                    ? Cv2.EstimateAffine2D(from, to, null, RobustEstimationAlgorithms.RANSAC, Math.Max(1, 0.5 * reach))
+                    ? Cv2.EstimateAffine2D(from, to, null, RobustEstimationAlgorithms.RANSAC, Math.Max(0.6, 0.5 * reach))
                     : Cv2.EstimateAffinePartial2D(from, to, null, RobustEstimationAlgorithms.RANSAC, Math.Max(1, 0.5 * reach));
             }
 
