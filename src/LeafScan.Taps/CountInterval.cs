@@ -19,9 +19,10 @@ internal static class CountInterval
     /// <param name="crawling">Walkers found.</param>
     /// <param name="unpaired">Mite-like specks that were seen in one photo only: each may be a walker that was lost.</param>
     /// <param name="blurred">True when a photo is blurred: then several times as many may be there as are seen.</param>
-    public static (int Low, int High) Of(int crawling, int unpaired, bool blurred = false)
+    /// <param name="unjudged">Share of the sheet that hard edges of light hide, 0..1: as many may walk there as elsewhere.</param>
+    public static (int Low, int High) Of(int crawling, int unpaired, bool blurred = false, double unjudged = 0)
     {
-        double missed = (blurred ? (BlurredTimes * crawling) + BlurredMore : MissedShare * crawling) + (LostShare * unpaired);
+        double missed = (blurred ? (BlurredTimes * crawling) + BlurredMore : MissedShare * crawling) + (LostShare * unpaired) + (crawling * unjudged / Math.Max(0.1, 1 - unjudged));
         double wrong = FalseShare * crawling;
         int high = crawling + (int)Math.Floor(missed + (SpreadUp * Math.Sqrt(missed)) + 0.5);
         int low = crawling - (int)Math.Floor(wrong + (SpreadDown * Math.Sqrt(wrong)) + 0.5);

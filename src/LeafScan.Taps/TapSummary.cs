@@ -39,7 +39,7 @@ internal static class TapSummary
         }
 
         int crawling = specks.Count(s => s.Fate == SpeckFate.Crawling);
-        (int low, int high) = CountInterval.Of(crawling, unpaired, evidence.Shots.Any(TapDoubts.IsBlurred));
+        (int low, int high) = CountInterval.Of(crawling, unpaired, evidence.Shots.Any(TapDoubts.IsBlurred), evidence.Shots.Max(s => s.StepShare));
         TapReading reading = Basis(first, options, scale) with
         {
             Crawling = crawling,

@@ -17,5 +17,6 @@ public class CountIntervalTests
         Assert.True(highMore > high);
         Assert.Equal(low, lowMore);
         Assert.True(CountInterval.Of(crawling, once, blurred: true).High > high);
+        Assert.True(CountInterval.Of(crawling + 10, once, unjudged: 0.3).High > CountInterval.Of(crawling + 10, once).High + 2);
     }
 }

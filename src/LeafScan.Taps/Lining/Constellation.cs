@@ -49,8 +49,8 @@ internal static class Constellation
             }
         }
 
-        // By chance a few agree as well; with few spots nearly all must.
-        int needed = Math.Max(Math.Min(4, full), (int)Math.Ceiling(full <= 8 ? 0.7 * full : 0.4 * full));
+        // By chance a few agree as well. On a nearly clean sheet the exact fit that follows is the judge.
+        int needed = Math.Max(4, (int)Math.Ceiling(0.35 * full));
         return best >= needed ? guess : null;
     }
 
