@@ -44,6 +44,12 @@ internal static class MoveFinder
         Walks(pair, limits, options, links, first, second, wind is null ? MiteLikeness : WindyLikeness, LinkKind.Crawled);
         Walks(pair, limits, options, links, first, second, PredatorLikeness, LinkKind.Ran);
         wind = Wind.Reconsider(pair, links, wind);
+        if (wind is not null)
+        {
+            // A grain that was blown from beside another leaves a pair that seems to have shifted, but is lighter than before.
+            links.RemoveAll(l => l.Kind == LinkKind.Crawled && Unlike(pair, pair.First[l.A], pair.Second[l.B]) > WindyLikeness);
+        }
+
         return new ShotMoves(links, [.. first.Order()], [.. second.Order()], unseen, wind);
     }
 
