@@ -58,6 +58,13 @@ public static class TapReader
         }
 
         options ??= new TapOptions();
+        // A photo laid over itself would say, wrongly, that nothing crawls.
+        if (shots.GroupBy(shot => shot.Sha256).FirstOrDefault(same => same.Count() > 1) is { } twice)
+        {
+            return TapOutcome.Refused(
+                $"{string.Join(" and ", twice.Select(shot => shot.FileName))} are the same photo, so nothing can have moved.", "Name two photos that were taken some seconds apart.");
+        }
+
         if (shots.FirstOrDefault(shot => shot.SheetShare < SheetShareMin) is { } bare)
         {
             return TapOutcome.Refused(

@@ -22,6 +22,9 @@ public sealed class TapShot : IDisposable
     /// <summary>File name of the photo.</summary>
     public required string FileName { get; init; }
 
+    /// <summary>Fingerprint of the photo's file.</summary>
+    public required string Sha256 { get; init; }
+
     /// <summary>Width of the upright photo, pixels.</summary>
     public required int WidthPx { get; init; }
 
@@ -74,6 +77,7 @@ public sealed class TapShot : IDisposable
             return new TapShot(map)
             {
                 FileName = photo.Facts.FileName,
+                Sha256 = photo.Facts.Sha256,
                 WidthPx = grey.Cols,
                 HeightPx = grey.Rows,
                 Taken = photo.Facts.Taken,

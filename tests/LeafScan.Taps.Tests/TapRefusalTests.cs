@@ -62,6 +62,13 @@ public class TapRefusalTests
     }
 
     [Fact]
+    public void The_same_photo_twice_is_refused_instead_of_counted_as_none()
+    {
+        using Photo photo = DrawnTap.Photo(DrawnTap.Debris(40, 9), 9);
+        Assert.Contains("same photo", TapReader.Read([photo, photo]).Refusal!.Reason, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void No_photo_at_all_is_a_mistake_of_the_caller() =>
         Assert.Throws<ArgumentException>(() => TapReader.Read(Array.Empty<Photo>()));
 

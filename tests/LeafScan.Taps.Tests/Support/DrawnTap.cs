@@ -1,3 +1,5 @@
+using System.Security.Cryptography;
+using System.Text;
 using LeafScan.Photos;
 using OpenCvSharp;
 
@@ -101,7 +103,7 @@ internal static class DrawnTap
         {
             FileName = name,
             Path = name,
-            Sha256 = new string('0', 64),
+            Sha256 = Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(name))),
             ByteLength = 1,
             Format = PhotoFormat.Jpeg,
             WidthPx = pixels.Cols,
