@@ -9,6 +9,10 @@ namespace LeafScan.Taps.Moves;
 internal static class Wind
 {
     private const int LeastAlike = 6;
+
+    // On a nearly clean sheet three grains are enough when hardly anything else moved.
+    private const int FewAlike = 3;
+    private const double NearlyAll = 0.75;
     private const double ShareAlike = 0.1;
     private const int MostLeft = 1500;
 
@@ -102,7 +106,8 @@ internal static class Wind
         // As many as that going another way just as far would be walkers or chance.
         int elsewhere = new[] { new Point2d(-top.X, -top.Y), new Point2d(-top.Y, top.X), new Point2d(top.Y, -top.X) }
             .Max(other => steps.Count(s => Length(s.Way - other) <= Tight(top)));
-        if (best.Count < Math.Max(LeastAlike, ShareAlike * fewer) || best.Count < (3 * elsewhere) + 3 || best.Count < (3 * Chance(top)) + 4)
+        bool nearlyAll = best.Count >= FewAlike && best.Count >= NearlyAll * fewer;
+        if ((best.Count < Math.Max(LeastAlike, ShareAlike * fewer) && !nearlyAll) || best.Count < (3 * elsewhere) + 3 || best.Count < (3 * Chance(top)) + (nearlyAll ? 3 : 4))
         {
             return null;
         }
