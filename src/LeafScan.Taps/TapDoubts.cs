@@ -82,7 +82,13 @@ internal static class TapDoubts
     private static double Blur(TapShot shot)
     {
         double[] spreads = [.. shot.Spots.Where(s => !s.Coarse && s.Peak > 2 * shot.Threshold).Select(s => s.Long * s.Short).Order()];
-        return spreads.Length < 5 ? 0 : Math.Sqrt(Math.Max(0, spreads[spreads.Length / 10] - (Paper.ShadeMap.Smoothing * Paper.ShadeMap.Smoothing)));
+        if (spreads.Length < 5)
+        {
+            // Blur takes the dark ones first: then the faint ones must tell.
+            spreads = [.. shot.Spots.Where(s => !s.Coarse && s.Peak > 1.3 * shot.Threshold).Select(s => s.Long * s.Short).Order()];
+        }
+
+        return spreads.Length < 4 ? 0 : Math.Sqrt(Math.Max(0, spreads[spreads.Length / 10] - (Paper.ShadeMap.Smoothing * Paper.ShadeMap.Smoothing)));
     }
 
     private static double Tilt(IReadOnlyList<Point2d> corners)
