@@ -73,7 +73,7 @@ public sealed class TapCommandTests : IDisposable
 
     public void Dispose() => _door.Dispose();
 
-    // Dots on a grid that chance has shaken; some of them, well apart, walk to the right.
+    // Dots on a grid that chance has shaken; some of them, well apart, walk.
     private string Sheet(string name, int seed, int walking, int way)
     {
         Random random = new(seed);
@@ -84,8 +84,11 @@ public sealed class TapCommandTests : IDisposable
             int y = 80 + (66 * (i / 10)) - random.Next(0, 46);
             int radius = random.Next(5, 16);
             int dark = random.Next(70, 150);
-            int right = i < walking * 11 && i % 11 == 0 ? way : 0;
-            Cv2.Circle(large, new Point((x + right - 40) * 4, y * 4), radius, new Scalar(dark, dark, dark), -1);
+            int step = i < walking * 11 && i % 11 == 0 ? way : 0;
+
+            // Each another way: all the same way would be wind.
+            (int right, int down) = (i / 11 % 4) switch { 0 => (step, 0), 1 => (0, step), 2 => (-step, 0), _ => (0, -step) };
+            Cv2.Circle(large, new Point((x + right - 40) * 4, (y + down) * 4), radius, new Scalar(dark, dark, dark), -1);
         }
 
         using Mat photo = new();
