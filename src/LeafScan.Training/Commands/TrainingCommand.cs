@@ -17,6 +17,7 @@ public static class TrainingCommand
         root.Subcommands.Add(BenchCommand.Build());
         root.Subcommands.Add(AblationCommand.Build());
         root.Subcommands.Add(RepeatCommand.Build());
+        root.Subcommands.Add(TapBenchCommand.Build());
         root.Subcommands.Add(LookCommand.Build());
         root.Subcommands.Add(FrameCheckCommand.Build());
         root.Subcommands.Add(SeasonsCommand.Build());
