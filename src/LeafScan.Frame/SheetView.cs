@@ -40,6 +40,9 @@ public sealed record SheetView
     /// <summary>Likely error of the scale as a share of it (one standard deviation), from markers seen and residual.</summary>
     public required double ScaleUncertainty { get; init; }
 
+    /// <summary>The map from photo pixels to true mm on the paper, nine numbers row by row.</summary>
+    public IReadOnlyList<double> ToSheetNumbers => [.. _toSheet.Select((number, i) => i < 6 ? number * Printed.Factor : number)];
+
     /// <summary>Where a place on the paper appears in the photo.</summary>
     public Point2d ToPhoto(double xMm, double yMm) => Apply(_toPhoto, xMm, yMm);
 

@@ -1,3 +1,4 @@
+using LeafScan.Frame.Sheets;
 using LeafScan.Taps.Lining;
 using OpenCvSharp;
 
@@ -27,6 +28,21 @@ public sealed class SheetPlace
     {
         ArgumentOutOfRangeException.ThrowIfNegativeOrZero(pixelsPerMm);
         return new SheetPlace([1 / pixelsPerMm, 0, 0, 0, 1 / pixelsPerMm, 0, 0, 0, 1]) { ScaleOnly = true };
+    }
+
+    /// <summary>The part of the sheet without print, in its mm: only what lies there counts; null (default) when all of it is blank.</summary>
+    public SheetArea? Field { get; init; }
+
+    /// <summary>Whether a place of the photo lies in <see cref="Field"/>.</summary>
+    internal bool IsInField(double x, double y)
+    {
+        if (Field is not { } field)
+        {
+            return true;
+        }
+
+        Point2d mm = _toMm.Map(x, y);
+        return mm.X > field.LeftMm && mm.Y > field.TopMm && mm.X < field.LeftMm + field.WidthMm && mm.Y < field.TopMm + field.HeightMm;
     }
 
     /// <summary>True when only the scale is known and not where the sheet lies.</summary>

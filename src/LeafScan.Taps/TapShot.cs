@@ -83,7 +83,7 @@ public sealed class TapShot : IDisposable
                 Taken = photo.Facts.Taken,
                 PhotoFlags = photo.Flags,
                 SheetShare = mask.SheetShare,
-                Spots = SpotFinder.Find(map, threshold, largest),
+                Spots = InField(SpotFinder.Find(map, threshold, largest), sheet),
                 Threshold = threshold,
                 BurntShare = mask.BurntShare,
                 StepShare = mask.StepShare,
@@ -97,6 +97,10 @@ public sealed class TapShot : IDisposable
             throw;
         }
     }
+
+    // Ruler, words and markers are specks too; what is printed lies outside the field.
+    private static IReadOnlyList<Spot> InField(IReadOnlyList<Spot> spots, SheetPlace? sheet) =>
+        sheet?.Field is null ? spots : [.. spots.Where(spot => sheet.IsInField(spot.X, spot.Y))];
 
     /// <inheritdoc />
     public void Dispose() => Map.Dispose();

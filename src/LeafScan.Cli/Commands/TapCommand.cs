@@ -1,6 +1,7 @@
 using System.CommandLine;
 using LeafScan.Cli.Screen;
 using LeafScan.Cli.Taps;
+using LeafScan.Frame;
 using LeafScan.Photos;
 using LeafScan.Photos.Pictures;
 using LeafScan.Taps;
@@ -55,15 +56,17 @@ internal static class TapCommand
             world,
             parsed.GetValue(photos)!,
             new TapOptions { SecondsBetween = parsed.GetValue(seconds) },
+            PrinterScale.Options(parsed, world, null).Frame,
             JsonOut.Target(parsed, json),
             parsed.GetValue(overlay),
             cancel)));
         return command;
     }
 
-    private static int Run(Surroundings world, string[] paths, TapOptions options, string? json, string? overlay, CancellationToken cancel)
+    private static int Run(Surroundings world, string[] paths, TapOptions options, FrameOptions frame, string? json, string? overlay, CancellationToken cancel)
     {
         List<TapShot> shots = [];
+        List<SheetPlace> places = [];
         List<PhotoRefusal> refused = [];
         try
         {
@@ -76,7 +79,9 @@ internal static class TapCommand
                 if (opened.Photo is { } photo)
                 {
                     firstPath ??= path;
-                    shots.Add(TapShot.Look(photo, options));
+                    SheetPlace? place = TapSheet.In(photo.Pixels, frame, cancel);
+                    shots.Add(TapShot.Look(photo, options, place));
+                    places.AddRange(place is null ? [] : [place]);
                 }
                 else
                 {
@@ -84,6 +89,8 @@ internal static class TapCommand
                 }
             }
 
+            // Marks read in some of the photos only cannot line them up.
+            options = options with { Sheets = places.Count == shots.Count ? places : [] };
             TapOutcome? outcome = shots.Count == 0 ? null : TapReader.Read(shots, options, cancel);
             string[] names = [.. shots.Select(shot => shot.FileName)];
             if (outcome?.Refusal is { } why)

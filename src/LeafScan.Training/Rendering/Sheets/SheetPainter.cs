@@ -30,7 +30,7 @@ internal static class SheetPainter
 
     /// <summary>The page, 8-bit sRGB.</summary>
     /// <param name="spec">What lies on it.</param>
-    /// <param name="leafPx">Receives the leaf's mask codes on the page; empty without a leaf. The caller disposes it.</param>
+    /// <param name="leafPx">Receives 255 where leaf lies on the page; empty without a leaf. The caller disposes it.</param>
     public static Mat Paint(SheetSpec spec, out Mat leafPx)
     {
         PaperSize paper = spec.Sheet.Paper;
@@ -112,27 +112,25 @@ internal static class SheetPainter
         SheetArea field = spec.Sheet.Field;
         Point middle = At(field.LeftMm + (field.WidthMm * 0.52), field.TopMm + (field.HeightMm * 0.5));
         Rect place = new(middle.X - (leaf.Cols / 2), middle.Y - (leaf.Rows / 2), leaf.Cols, leaf.Rows);
-        Mat all = new(page.Size(), MatType.CV_8UC1, Scalar.All(0));
-        using (Mat put = all.SubMat(place))
-        {
-            codes.CopyTo(put);
-        }
-
-        Shadow(page, all);
         using Mat ink = new();
         using Mat gone = new();
         Cv2.Compare(codes, Scalar.All(0), ink, CmpTypes.GT);
         Cv2.InRange(codes, Scalar.All((int)MaskCode.Chewed), Scalar.All((int)MaskCode.Chewed), gone);
         ink.SetTo(Scalar.All(0), gone);
+        Mat all = new(page.Size(), MatType.CV_8UC1, Scalar.All(0));
+        using (Mat put = all.SubMat(place))
+        {
+            ink.CopyTo(put);
+        }
+
+        Shadow(page, all);
         using Mat on = page.SubMat(place);
         leaf.CopyTo(on, ink);
         return all;
     }
 
-    private static void Shadow(Mat page, Mat codes)
+    private static void Shadow(Mat page, Mat there)
     {
-        using Mat there = new();
-        Cv2.Compare(codes, Scalar.All(0), there, CmpTypes.GT);
         using Mat moved = new();
         using Mat shift = Mat.FromPixelData(2, 3, MatType.CV_64FC1, new double[] { 1, 0, 1.2 * PxPerMm, 0, 1, 1.0 * PxPerMm });
         Cv2.WarpAffine(there, moved, shift, there.Size());

@@ -82,7 +82,7 @@ public static class SheetRenderer
 /// <param name="spec">The description.</param>
 /// <param name="camera">Where everything is.</param>
 /// <param name="photo">The photo, decoded again from JPEG.</param>
-/// <param name="leafAreaMm2">Area of the leaf before it was chewed, holes included; 0 without a leaf.</param>
+/// <param name="leafAreaMm2">Area of the leaf that is there; 0 without a leaf.</param>
 public sealed class RenderedSheet(SheetSpec spec, SheetCamera camera, Mat photo, double leafAreaMm2) : IDisposable
 {
     /// <summary>The description.</summary>
