@@ -24,7 +24,7 @@ public sealed class FrameCheckRun(int seed, int sheets, Action<string> tell)
 
     private string Scales()
     {
-        List<string> lines = ["| scale over the field | sheets | found | error, median | largest |", "| --- | ---: | ---: | ---: | ---: |"];
+        List<string> lines = ["| scale over the field | sheets | found | with fewer than three squares in view | error, median | largest with three or four | largest of all |", "| --- | ---: | ---: | ---: | ---: | ---: | ---: |"];
         foreach ((double from, double to) in Tilts)
         {
             lines.Add(ScaleLine($"tilt {from:0} to {to:0}°", from, to, covered: false));
@@ -37,7 +37,9 @@ public sealed class FrameCheckRun(int seed, int sheets, Action<string> tell)
     private string ScaleLine(string words, double from, double to, bool covered)
     {
         List<double> errors = [];
+        List<double> sure = [];
         int found = 0;
+        int few = 0;
         for (int i = 0; i < sheets; i++)
         {
             Random random = new(seed + i);
@@ -47,12 +49,15 @@ public sealed class FrameCheckRun(int seed, int sheets, Action<string> tell)
             if (frame.Sheet?.Sheet == spec.Sheet)
             {
                 found++;
+                bool enough = frame.Sheet.MarkersSeen.Count >= 3;
+                few += enough ? 0 : 1;
                 errors.AddRange(ScaleErrors(sheet, frame));
+                sure.AddRange(enough ? ScaleErrors(sheet, frame) : []);
             }
         }
 
         tell(words);
-        return Line(words, sheets, found, Percent(Middle(errors)), Percent(errors.DefaultIfEmpty(double.NaN).Max()));
+        return Line(words, sheets, found, few, Percent(Middle(errors)), Percent(sure.DefaultIfEmpty(double.NaN).Max()), Percent(errors.DefaultIfEmpty(double.NaN).Max()));
     }
 
     private static IEnumerable<double> ScaleErrors(RenderedSheet sheet, FrameReading frame)
@@ -77,10 +82,11 @@ public sealed class FrameCheckRun(int seed, int sheets, Action<string> tell)
             using RenderedSheet sheet = SheetRenderer.Render(Spec(random, 0, 35) with { LeafSeed = seed + i, LeafLengthMm = 60 + random.Next(60) });
             PhotoReading? reading = Measure(sheet.Photo, balance: true);
             several += reading?.Leaves.Count > 1 ? 1 : 0;
-            if (reading?.Leaves is [{ AreaMm2: { } area } leaf, ..])
+            if (reading is not null)
             {
-                // What was chewed is measured as missing: the leaf that is there has an area that does not hang on how it is rebuilt.
-                errors.Add((area * (1 - leaf.Shares.Chewed) / sheet.LeafAreaMm2) - 1);
+                // Leaflets of one leaf are measured one by one on a sheet. What was chewed is measured as missing: the leaf
+                // that is there has an area that does not hang on how it is rebuilt.
+                errors.Add((reading.Leaves.Sum(leaf => leaf.AreaMm2!.Value * (1 - leaf.Shares.Chewed)) / sheet.LeafAreaMm2) - 1);
             }
 
             tell($"leaf area {i + 1} of {count}");
