@@ -24,7 +24,7 @@ public sealed record Flag(string Name, string Meaning, string Advice)
     /// <summary>The scale is rough.</summary>
     public static readonly Flag ScaleRough = new("scaleRough",
         "The scale comes from a tag or from a sheet that is mostly covered, so lengths may be off by some 5 percent.",
-        "Show at least two black corner squares of the scale sheet.");
+        "Show at least three black corner squares of the scale sheet.");
 
     /// <summary>The scale sheet is not flat.</summary>
     public static readonly Flag SheetBent = new("sheetBent",

@@ -48,6 +48,20 @@ public sealed class SheetSceneTests : IDisposable
         Assert.Contains(Flag.NoScale.Name, looked.Flags);
     }
 
+    [Theory]
+    [InlineData("B03", 0)]
+    [InlineData("ROW 3/7", 20)]
+    [InlineData("käfer-9", 28)]
+    public void A_tag_in_the_frame_names_the_plant_and_has_the_scale_of_the_sheet(string code, double tilt)
+    {
+        using RenderedSheet sheet = SheetRenderer.Render(Spec(seed: 9) with { TagCode = code, TiltDegrees = tilt });
+        FrameReading frame = FrameReader.Read(sheet.Photo, new FrameOptions());
+        TagSighting tag = Assert.Single(frame.Tags);
+        Assert.Equal(code, tag.Text.PlantCode);
+        Assert.Equal(frame.Sheet!.PixelsPerMmAt(tag.XPx, tag.YPx), tag.PixelsPerMm, frame.Sheet.PixelsPerMmAt(tag.XPx, tag.YPx) * TagSighting.ScaleUncertainty);
+        Assert.Equal(code, Measure(sheet.Photo, new FrameOptions()).Plant);
+    }
+
     [Fact]
     public void The_same_description_gives_the_same_photo()
     {
@@ -56,9 +70,28 @@ public sealed class SheetSceneTests : IDisposable
         Assert.Equal(0, Cv2.Norm(first.Photo, second.Photo, NormTypes.L1));
     }
 
+    [Fact]
+    public void What_is_written_is_what_was_drawn()
+    {
+        using RenderedSheet sheet = SheetRenderer.Render(SheetChooser.Choose(12, Difficulty.Hard, 1600));
+        SheetWriter.Write(sheet, _folder);
+        using Mat mask = Cv2.ImRead(Path.Combine(_folder, "sheet-000012.truth.png"), ImreadModes.Grayscale);
+        Assert.Equal(0, Cv2.Norm(mask, sheet.Mask, NormTypes.L1));
+        double areaOnPhoto = Cv2.CountNonZero(mask) / Math.Pow(sheet.Camera.PixelsPerMm(sheet.Spec.Sheet.Paper.WidthMm / 2, sheet.Spec.Sheet.Paper.HeightMm / 2), 2);
+        Assert.InRange(areaOnPhoto / sheet.LeafAreaMm2, 0.9, 1.25); // tilt and chewed parts lie between
+        Assert.Contains("\"pixelsPerMm\":", File.ReadAllText(Path.Combine(_folder, "sheet-000012.truth.json")), StringComparison.Ordinal);
+    }
+
     private static SheetSpec Spec(int seed) => new()
     {
-        Seed = seed, Sheet = ScaleSheet.Of(PaperSize.A4, SheetSide.Leaf), TiltDegrees = 12, AxisDegrees = 40, TurnDegrees = 6, LeafSeed = seed, LeafLengthMm = 100, LongSidePx = 2400,
+        Seed = seed,
+        Sheet = ScaleSheet.Of(PaperSize.A4, SheetSide.Leaf),
+        TiltDegrees = 12,
+        AxisDegrees = 40,
+        TurnDegrees = 6,
+        LeafSeed = seed,
+        LeafLengthMm = 100,
+        LongSidePx = 2400,
     };
 
     private PhotoReading Measure(Mat pixels, FrameOptions frame)

@@ -13,7 +13,7 @@ internal static class SheetFinder
     // Scatter of a refined corner in photo pixels, and what each lost marker costs: from rendered sheets, see docs/accuracy.md.
     private const double CornerPx = 0.5;
 
-    private static readonly double[] ByMarkers = [0.03, 0.01, 0.006, 0.004];
+    private static readonly double[] ByMarkers = [0.03, 0.02, 0.006, 0.004];
 
     /// <summary>The sheet most of whose markers are seen; null without any.</summary>
     /// <param name="grey">The photo, 8-bit grey, full size.</param>

@@ -13,6 +13,7 @@ public static class TrainingCommand
         render.Subcommands.Add(SeriesCommand.Twigs());
         render.Subcommands.Add(SeriesCommand.Plants());
         render.Subcommands.Add(SeriesCommand.Taps());
+        render.Subcommands.Add(SeriesCommand.Sheets());
         root.Subcommands.Add(render);
         root.Subcommands.Add(BenchCommand.Build());
         root.Subcommands.Add(AblationCommand.Build());

@@ -2,6 +2,7 @@ using LeafScan.Frame.Sheets;
 using LeafScan.Leaves.Reading;
 using LeafScan.Notes.Paper;
 using LeafScan.Notes.Sheets;
+using LeafScan.Notes.Tags;
 using OpenCvSharp;
 
 namespace LeafScan.Training.Rendering.Sheets;
@@ -30,7 +31,7 @@ internal static class SheetPainter
 
     /// <summary>The page, 8-bit sRGB.</summary>
     /// <param name="spec">What lies on it.</param>
-    /// <param name="leafPx">Receives 255 where leaf lies on the page; empty without a leaf. The caller disposes it.</param>
+    /// <param name="leafPx">Receives the leaf's mask codes on the page; empty without a leaf. The caller disposes it.</param>
     public static Mat Paint(SheetSpec spec, out Mat leafPx)
     {
         PaperSize paper = spec.Sheet.Paper;
@@ -46,6 +47,11 @@ internal static class SheetPainter
             {
                 Fill(page, ChipArea(spec.Sheet, i), new Scalar(Chips[i].B, Chips[i].G, Chips[i].R));
             }
+        }
+
+        if (spec.TagCode is { } code)
+        {
+            LayTag(page, spec.Sheet, code);
         }
 
         leafPx = spec.LeafSeed is { } seed ? Lay(page, spec, seed) : new Mat();
@@ -91,6 +97,25 @@ internal static class SheetPainter
         part.SetTo(colour);
     }
 
+    // The first tag of a printed page, cut out and laid down.
+    private static void LayTag(Mat page, ScaleSheet sheet, string code)
+    {
+        TagLayout layout = new(sheet.Paper);
+        (double dx, double dy) = (sheet.Field.LeftMm + 3 - TagLayout.EdgeMm, sheet.Field.TopMm + sheet.Field.HeightMm - 3 - TagLayout.TagHeightMm - TagLayout.EdgeMm);
+        foreach (PaperShape shape in TagPages.Of([new PlantTag(code)], layout)[0].Shapes)
+        {
+            switch (shape)
+            {
+                case FilledBox box:
+                    Print(page, box with { LeftMm = box.LeftMm + dx, TopMm = box.TopMm + dy });
+                    break;
+                case PaperText { Bold: true } text:
+                    Print(page, text with { XMm = text.XMm + dx, BaselineMm = text.BaselineMm + dy });
+                    break;
+            }
+        }
+    }
+
     // A rendered leaf is cut out along its exact mask and laid on the page with a soft shadow.
     private static Mat Lay(Mat page, SheetSpec spec, int seed)
     {
@@ -120,10 +145,16 @@ internal static class SheetPainter
         Mat all = new(page.Size(), MatType.CV_8UC1, Scalar.All(0));
         using (Mat put = all.SubMat(place))
         {
+            codes.CopyTo(put);
+        }
+
+        using Mat present = new(page.Size(), MatType.CV_8UC1, Scalar.All(0));
+        using (Mat put = present.SubMat(place))
+        {
             ink.CopyTo(put);
         }
 
-        Shadow(page, all);
+        Shadow(page, present);
         using Mat on = page.SubMat(place);
         leaf.CopyTo(on, ink);
         return all;

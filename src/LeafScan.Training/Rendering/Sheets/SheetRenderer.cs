@@ -1,3 +1,4 @@
+using LeafScan.Leaves.Reading;
 using OpenCvSharp;
 
 namespace LeafScan.Training.Rendering.Sheets;
@@ -11,10 +12,29 @@ public static class SheetRenderer
         SheetCamera camera = new(spec);
         using Mat page = SheetPainter.Paint(spec, out Mat leaf);
         using Mat leafPx = leaf;
-        double areaMm2 = leafPx.Empty() ? 0 : Cv2.CountNonZero(leafPx) / (double)(SheetPainter.PxPerMm * SheetPainter.PxPerMm);
+        double areaMm2 = Present(leafPx) / (double)(SheetPainter.PxPerMm * SheetPainter.PxPerMm);
         using Mat photo = Photograph(page, spec, camera);
         Cv2.ImEncode(".jpg", photo, out byte[] jpeg, new ImageEncodingParam(ImwriteFlags.JpegQuality, 90));
-        return new RenderedSheet(spec, camera, Cv2.ImDecode(jpeg, ImreadModes.Color), areaMm2);
+        Mat mask = new(camera.Photo, MatType.CV_8UC1, Scalar.All(0));
+        if (!leafPx.Empty())
+        {
+            using Mat map = camera.FromPage(SheetPainter.PxPerMm);
+            Cv2.WarpPerspective(leafPx, mask, map, camera.Photo, InterpolationFlags.Nearest);
+        }
+
+        return new RenderedSheet(spec, camera, jpeg, Cv2.ImDecode(jpeg, ImreadModes.Color), mask, areaMm2);
+    }
+
+    private static int Present(Mat codes)
+    {
+        if (codes.Empty())
+        {
+            return 0;
+        }
+
+        using Mat gone = new();
+        Cv2.InRange(codes, Scalar.All((int)MaskCode.Chewed), Scalar.All((int)MaskCode.Chewed), gone);
+        return Cv2.CountNonZero(codes) - Cv2.CountNonZero(gone);
     }
 
     private static Mat Photograph(Mat page, SheetSpec spec, SheetCamera camera)
@@ -78,18 +98,26 @@ public static class SheetRenderer
     }
 }
 
-/// <summary>A rendered photo of a sheet with what is true of it. Owns its picture.</summary>
+/// <summary>A rendered photo of a sheet with what is true of it. Owns its pictures.</summary>
 /// <param name="spec">The description.</param>
 /// <param name="camera">Where everything is.</param>
+/// <param name="jpeg">The photo's bytes.</param>
 /// <param name="photo">The photo, decoded again from JPEG.</param>
+/// <param name="mask">8-bit mask codes of the leaf, size of the photo; all 0 without a leaf.</param>
 /// <param name="leafAreaMm2">Area of the leaf that is there; 0 without a leaf.</param>
-public sealed class RenderedSheet(SheetSpec spec, SheetCamera camera, Mat photo, double leafAreaMm2) : IDisposable
+public sealed class RenderedSheet(SheetSpec spec, SheetCamera camera, byte[] jpeg, Mat photo, Mat mask, double leafAreaMm2) : IDisposable
 {
     /// <summary>The description.</summary>
     public SheetSpec Spec { get; } = spec;
 
     /// <summary>Where everything is.</summary>
     public SheetCamera Camera { get; } = camera;
+
+    /// <summary>The photo's bytes, JPEG without EXIF.</summary>
+    public ReadOnlyMemory<byte> Jpeg { get; } = jpeg;
+
+    /// <summary>Mask codes of the leaf, size of the photo.</summary>
+    public Mat Mask { get; } = mask;
 
     /// <summary>The photo, 8-bit B, G, R.</summary>
     public Mat Photo { get; } = photo;
@@ -98,5 +126,9 @@ public sealed class RenderedSheet(SheetSpec spec, SheetCamera camera, Mat photo,
     public double LeafAreaMm2 { get; } = leafAreaMm2;
 
     /// <inheritdoc />
-    public void Dispose() => Photo.Dispose();
+    public void Dispose()
+    {
+        Photo.Dispose();
+        Mask.Dispose();
+    }
 }

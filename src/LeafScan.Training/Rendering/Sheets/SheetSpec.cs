@@ -44,6 +44,9 @@ public sealed record SheetSpec
     /// <summary>Length of that leaf in mm.</summary>
     public double LeafLengthMm { get; init; } = 90;
 
+    /// <summary>Code of a plant tag that lies in the lower left of the field; null for none.</summary>
+    public string? TagCode { get; init; }
+
     /// <summary>Whether the 24 known colours lie on it.</summary>
     public bool Chips { get; init; }
 }
