@@ -58,6 +58,7 @@ public static class Door
             CompareCommand.Build(world),
             VerdictCommand.Build(world),
             CareCommand.Build(world),
+            PrintCommand.Build(world),
             BackupCommand.Build(world),
             DoctorCommand.Build(world),
             DemoCommand.Build(world),

@@ -1,0 +1,52 @@
+using PdfSharp.Drawing;
+using PdfSharp.Fonts;
+
+namespace LeafScan.Notes.Paper;
+
+/// <summary>
+/// The fonts that are printed with: DejaVu Sans, as Debian's package fonts-dejavu-core installs it. Linux has no font that
+/// is always there, and the page must look the same everywhere.
+/// </summary>
+public static class PaperFonts
+{
+    /// <summary>Family name.</summary>
+    public const string Family = "DejaVu Sans";
+
+    private static readonly Lock Once = new();
+
+    /// <summary>Folder of the two font files.</summary>
+    public static string Folder { get; } = "/usr/share/fonts/truetype/dejavu";
+
+    /// <summary>Null when both files are there, else one sentence: what is missing and what to do.</summary>
+    public static string? Missing =>
+        Resolver.Files.All(name => File.Exists(Path.Combine(Folder, name)))
+            ? null
+            : $"The font DejaVu Sans is not in {Folder}, so nothing can be printed; nothing was written. Install it (Debian and Ubuntu: apt install fonts-dejavu-core), then run this again.";
+
+    /// <summary>A font of a size in mm.</summary>
+    internal static XFont Of(double sizeMm, bool bold)
+    {
+        lock (Once)
+        {
+            GlobalFontSettings.FontResolver ??= new Resolver();
+        }
+
+        return new XFont(Family, XUnit.FromMillimeter(sizeMm).Point, bold ? XFontStyleEx.Bold : XFontStyleEx.Regular);
+    }
+
+    /// <summary>Width of one line of text in mm.</summary>
+    internal static double WidthMm(string words, double sizeMm, bool bold)
+    {
+        using XGraphics measure = XGraphics.CreateMeasureContext(new XSize(1000, 1000), XGraphicsUnit.Point, XPageDirection.Downwards);
+        return XUnit.FromPoint(measure.MeasureString(words, Of(sizeMm, bold)).Width).Millimeter;
+    }
+
+    private sealed class Resolver : IFontResolver
+    {
+        public static readonly string[] Files = ["DejaVuSans.ttf", "DejaVuSans-Bold.ttf"];
+
+        public FontResolverInfo? ResolveTypeface(string familyName, bool isBold, bool isItalic) => new(Files[isBold ? 1 : 0]);
+
+        public byte[]? GetFont(string faceName) => File.ReadAllBytes(Path.Combine(Folder, faceName));
+    }
+}

@@ -1,0 +1,67 @@
+using System.Globalization;
+using System.Xml;
+
+namespace LeafScan.Notes.Paper;
+
+/// <summary>Writes one page as SVG 1.1 whose unit is the millimetre.</summary>
+public static class SvgPaper
+{
+    /// <summary>Writes the file, UTF-8.</summary>
+    /// <param name="stream">Receives it; stays open.</param>
+    /// <param name="page">The page.</param>
+    public static void Write(Stream stream, PaperPage page)
+    {
+        using XmlWriter writer = XmlWriter.Create(stream, new XmlWriterSettings { Indent = true, NewLineChars = "\n", CloseOutput = false });
+        writer.WriteStartElement("svg", "http://www.w3.org/2000/svg");
+        writer.WriteAttributeString("version", "1.1");
+        writer.WriteAttributeString("width", Number(page.WidthMm) + "mm");
+        writer.WriteAttributeString("height", Number(page.HeightMm) + "mm");
+        writer.WriteAttributeString("viewBox", $"0 0 {Number(page.WidthMm)} {Number(page.HeightMm)}");
+        writer.WriteElementString("title", page.Title);
+        foreach (PaperShape shape in page.Shapes)
+        {
+            Draw(writer, shape);
+        }
+
+        writer.WriteEndElement();
+    }
+
+    private static void Draw(XmlWriter writer, PaperShape shape)
+    {
+        switch (shape)
+        {
+            case FilledBox box:
+                Element(writer, "rect", ("x", box.LeftMm), ("y", box.TopMm), ("width", box.WidthMm), ("height", box.HeightMm));
+                writer.WriteAttributeString("fill", Colour(box.Grey));
+                writer.WriteAttributeString("shape-rendering", "crispEdges");
+                break;
+            case ThinLine line:
+                Element(writer, "line", ("x1", line.X1Mm), ("y1", line.Y1Mm), ("x2", line.X2Mm), ("y2", line.Y2Mm), ("stroke-width", line.WidthMm));
+                writer.WriteAttributeString("stroke", Colour(line.Grey));
+                break;
+            case PaperText text:
+                Element(writer, "text", ("x", text.XMm), ("y", text.BaselineMm), ("font-size", text.SizeMm));
+                writer.WriteAttributeString("font-family", $"{PaperFonts.Family}, sans-serif");
+                writer.WriteAttributeString("font-weight", text.Bold ? "bold" : "normal");
+                writer.WriteAttributeString("text-anchor", text.Centred ? "middle" : "start");
+                writer.WriteAttributeString("fill", Colour(text.Grey));
+                writer.WriteString(text.Words);
+                break;
+        }
+
+        writer.WriteEndElement();
+    }
+
+    private static void Element(XmlWriter writer, string name, params (string Name, double Value)[] numbers)
+    {
+        writer.WriteStartElement(name);
+        foreach ((string attribute, double value) in numbers)
+        {
+            writer.WriteAttributeString(attribute, Number(value));
+        }
+    }
+
+    private static string Number(double mm) => mm.ToString("0.####", CultureInfo.InvariantCulture);
+
+    private static string Colour(byte grey) => $"rgb({grey},{grey},{grey})";
+}

@@ -1,0 +1,67 @@
+using System.Text.Json;
+using LeafScan.Frame.Sheets;
+
+namespace LeafScan.Records;
+
+/// <summary>What a person has told the tool about their own things, in the file <c>settings.json</c> of the data folder.</summary>
+public sealed record Settings
+{
+    /// <summary>Name of the file in the data folder.</summary>
+    public const string FileName = "settings.json";
+
+    private const string Schema = "leafscan.settings/1";
+
+    private static readonly JsonSerializerOptions Layout = new() { PropertyNamingPolicy = JsonNamingPolicy.CamelCase, WriteIndented = true };
+
+    /// <summary>What the printer makes of 100 mm, in mm; 90 to 110; null when nobody has measured it, which counts as 100.</summary>
+    public double? PrintedBarMm { get; init; }
+
+    /// <summary>The same as a factor.</summary>
+    public PrintedScale PrintedScale => PrintedBarMm is { } mm ? new PrintedScale(mm / ScaleSheet.RulerMm) : PrintedScale.True;
+
+    /// <summary>Reads the settings; those of a folder without the file are the defaults.</summary>
+    /// <param name="dataFolder">The data folder; need not exist.</param>
+    /// <exception cref="RecordException">The file is there but cannot be read or is none of ours.</exception>
+    public static Settings Load(string dataFolder)
+    {
+        string file = Path.Combine(dataFolder, FileName);
+        try
+        {
+            Stored stored = JsonSerializer.Deserialize<Stored>(File.ReadAllText(file), Layout) ?? throw new JsonException("empty");
+            return stored.Schema == Schema && stored.PrintedBarMm is null or (>= ScaleSheet.RulerMm * PrintedScale.Least and <= ScaleSheet.RulerMm * PrintedScale.Most)
+                ? new Settings { PrintedBarMm = stored.PrintedBarMm }
+                : throw new JsonException("other content");
+        }
+        catch (Exception error) when (error is FileNotFoundException or DirectoryNotFoundException)
+        {
+            return new Settings();
+        }
+        catch (Exception error) when (error is JsonException or IOException or UnauthorizedAccessException)
+        {
+            throw new RecordException(
+                RecordTrouble.Damaged, $"The settings in {file} cannot be read.", "Your record is not touched.", "Mend or remove that file, then run this again.", error);
+        }
+    }
+
+    /// <summary>Writes the settings whole or not at all.</summary>
+    /// <param name="dataFolder">The data folder; made when missing.</param>
+    /// <exception cref="RecordException">It cannot be written.</exception>
+    public void Save(string dataFolder)
+    {
+        string file = Path.Combine(dataFolder, FileName);
+        string part = file + ".part";
+        try
+        {
+            Directory.CreateDirectory(dataFolder);
+            File.WriteAllText(part, JsonSerializer.Serialize(new Stored(Schema, PrintedBarMm), Layout) + "\n");
+            File.Move(part, file, overwrite: true);
+        }
+        catch (Exception error) when (error is IOException or UnauthorizedAccessException)
+        {
+            throw new RecordException(
+                RecordTrouble.CannotWrite, $"The settings in {file} cannot be written.", "The old ones stand.", "Make room or choose another folder with --data-dir, then run this again.", error);
+        }
+    }
+
+    private sealed record Stored(string? Schema, double? PrintedBarMm);
+}
