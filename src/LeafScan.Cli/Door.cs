@@ -59,6 +59,7 @@ public static class Door
             VerdictCommand.Build(world),
             CareCommand.Build(world),
             PrintCommand.Build(world),
+            TapCommand.Build(world),
             BackupCommand.Build(world),
             DoctorCommand.Build(world),
             DemoCommand.Build(world),

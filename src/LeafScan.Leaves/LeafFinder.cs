@@ -15,12 +15,17 @@ namespace LeafScan.Leaves;
 internal static class LeafFinder
 {
     /// <summary>Leaves, largest first; empty, with reason and advice, when there are none. The caller owns them.</summary>
-    public static List<JudgedLeaf> Find(Mat bgr, MeasureOptions options, CancellationToken cancel, out (string Reason, string Advice) none)
+    /// <param name="bgr">The photo that is measured.</param>
+    /// <param name="plain">The photo in which leaves are looked for: the same, without the print of a scale sheet.</param>
+    /// <param name="options">How to measure.</param>
+    /// <param name="cancel">Stops between steps.</param>
+    /// <param name="none">Reason and advice when there is no leaf.</param>
+    public static List<JudgedLeaf> Find(Mat bgr, Mat plain, MeasureOptions options, CancellationToken cancel, out (string Reason, string Advice) none)
     {
         none = default;
 
         // Not disposed as a whole: each leaf's outline goes on to the judged leaf that owns it.
-        OutlineResult outlines = OutlineFinder.Find(bgr, options.Outline, options.Outline.Learned ? ModelFiles.Outline : null, cancel);
+        OutlineResult outlines = OutlineFinder.Find(plain, options.Outline, options.Outline.Learned ? ModelFiles.Outline : null, cancel);
         if (outlines.Leaves.Count == 0)
         {
             none = (outlines.WhyNone ?? string.Empty, outlines.Advice ?? string.Empty);

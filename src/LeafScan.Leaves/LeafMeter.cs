@@ -1,3 +1,4 @@
+using LeafScan.Frame;
 using LeafScan.Leaves.Kinds;
 using LeafScan.Leaves.Learned;
 using LeafScan.Leaves.Reading;
@@ -17,14 +18,19 @@ public static class LeafMeter
     /// <param name="cancel">Stops between steps.</param>
     public static LeafMeasurement Measure(Photo photo, MeasureOptions options, CancellationToken cancel = default)
     {
-        KindDecision kind = KindDecision.For(photo.Pixels, options, ModelFiles.Kind);
+        FrameReading frame = FrameReader.Read(photo.Pixels, options.Frame, cancel);
+        using Mat? balanced = options.Frame.Balance ? FrameReader.Balanced(photo.Pixels, frame) : null;
+        Mat pixels = balanced ?? photo.Pixels;
+        using Mat? painted = FrameReader.WithoutPrint(pixels, frame);
+        Mat plain = painted ?? pixels;
+        KindDecision kind = KindDecision.For(plain, options, ModelFiles.Kind);
         if (kind.Refusal is { } refused)
         {
             return Refused(photo, refused.Reason, refused.Advice);
         }
 
         cancel.ThrowIfCancellationRequested();
-        List<JudgedLeaf> judged = LeafFinder.Find(photo.Pixels, options, cancel, out (string Reason, string Advice) none);
+        List<JudgedLeaf> judged = LeafFinder.Find(pixels, plain, options, cancel, out (string Reason, string Advice) none);
         if (judged.Count == 0)
         {
             string looks = kind.ElseLooksLike is { } thing ? $" The photo looks like {thing}." : string.Empty;
@@ -34,8 +40,8 @@ public static class LeafMeter
         Mat mask = new(photo.Pixels.Size(), MatType.CV_8UC1, Scalar.All(0));
         try
         {
-            List<LeafReading> leaves = judged.ConvertAll(leaf => LeafReader.Read(leaf, mask, options));
-            return new LeafMeasurement { Reading = ReadingOf(photo, kind, leaves), Mask = mask };
+            List<LeafReading> leaves = judged.ConvertAll(leaf => LeafScale.Apply(LeafReader.Read(leaf, mask, options), frame));
+            return new LeafMeasurement { Reading = ReadingOf(photo, frame, kind, leaves), Mask = mask };
         }
         catch
         {
@@ -48,7 +54,7 @@ public static class LeafMeter
         }
     }
 
-    private static PhotoReading ReadingOf(Photo photo, KindDecision kind, List<LeafReading> leaves) => new()
+    private static PhotoReading ReadingOf(Photo photo, FrameReading frame, KindDecision kind, List<LeafReading> leaves) => new()
     {
         File = photo.Facts.FileName,
         Sha256 = photo.Facts.Sha256,
@@ -56,7 +62,9 @@ public static class LeafMeter
         Height = photo.Facts.HeightPx,
         Taken = photo.Facts.Taken?.ToString(),
         Kind = PhotoKind.Leaf.Name(),
-        Flags = [.. photo.Flags, .. kind.Flags, Flag.NoScale.Name],
+        Plant = frame.Tags.Select(tag => tag.Text.PlantCode).Distinct(StringComparer.Ordinal).Take(2).ToArray() is [string only] ? only : null,
+        PixelsPerMm = leaves.MaxBy(l => l.AreaPx) is { } largest ? LeafScale.PixelsPerMm(largest, frame) : null,
+        Flags = [.. photo.Flags, .. kind.Flags, .. frame.Flags],
         Leaves = leaves.OrderByDescending(l => l.AreaPx).ToList(),
     };
 

@@ -1,5 +1,6 @@
 using System.Security.Cryptography;
 using System.Text;
+using LeafScan.Frame;
 using LeafScan.Leaves.Chewing;
 using LeafScan.Leaves.FineTexture;
 using LeafScan.Leaves.Outline;
@@ -18,6 +19,9 @@ public sealed record MeasureOptions
 
     /// <summary>Chance from which the photo-kind model counts as sure, 0..1; 0.9 by default.</summary>
     public double KindSureFrom { get; init; } = 0.9;
+
+    /// <summary>How scale sheets and tags are looked for.</summary>
+    public FrameOptions Frame { get; init; } = new();
 
     /// <summary>How leaves are searched for.</summary>
     public OutlineOptions Outline { get; init; } = new();

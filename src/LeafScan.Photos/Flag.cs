@@ -21,6 +21,16 @@ public sealed record Flag(string Name, string Meaning, string Advice)
         "Nothing in the frame gives a scale, so there are shares but no millimetres.",
         "Nothing to do for shares; lay a scale sheet beside the leaf for densities.");
 
+    /// <summary>The scale is rough.</summary>
+    public static readonly Flag ScaleRough = new("scaleRough",
+        "The scale comes from a tag or from a sheet that is mostly covered, so lengths may be off by some 5 percent.",
+        "Show at least three black corner squares of the scale sheet.");
+
+    /// <summary>The scale sheet is not flat.</summary>
+    public static readonly Flag SheetBent = new("sheetBent",
+        "The scale sheet is bent or folded, so lengths and areas on it are less sure.",
+        "Lay the sheet on a board or clip it to one.");
+
     /// <summary>The whole photo lacks fine detail.</summary>
     public static readonly Flag Blurred = new("blurred",
         "The photo is blurred, so small specks may be missed.",
@@ -91,10 +101,51 @@ public sealed record Flag(string Name, string Meaning, string Advice)
         "The photo may not show a single leaf; it was measured as one.",
         "Look at the overlay; if it shows a leaf all is well.");
 
+    /// <summary>A tap sheet was seen in one photo only, so nothing tells what walks.</summary>
+    public static readonly Flag OnePhotoOnly = new("onePhotoOnly",
+        "One photo cannot tell a mite from dust, so there are candidates and no count.",
+        "Take a second photo of the same sheet five to fifteen seconds after the first.");
+
+    /// <summary>The smallest mite wanted covers too few pixels of a tap photo.</summary>
+    public static readonly Flag MitesTooSmall = new("mitesTooSmall",
+        "The smallest mites cover less than three pixels or drown in blur and noise, so some may be missed.",
+        "Come closer, use a smaller sheet or the phone's full resolution.");
+
+    /// <summary>Nothing says how many seconds passed between two tap photos.</summary>
+    public static readonly Flag SecondsUnknown = new("secondsUnknown",
+        "Nothing says how many seconds lie between the photos; ten were taken to tell mites from faster things.",
+        "Say the seconds, or use photos with the camera's own date and time.");
+
+    /// <summary>Many specks of a tap sheet moved alike.</summary>
+    public static readonly Flag WindBlown = new("windBlown",
+        "Many specks moved the same way, as wind moves dust; they were not counted as mites.",
+        "Tap again out of the wind.");
+
+    /// <summary>Much of what lay on a tap sheet moved.</summary>
+    public static readonly Flag SheetDisturbed = new("sheetDisturbed",
+        "Most of what lay on the sheet moved or vanished between the photos, so the count is doubtful.",
+        "Lay the sheet down, do not touch it, and take both photos again.");
+
+    /// <summary>Two tap photos share only a part of the sheet.</summary>
+    public static readonly Flag SheetPartly = new("sheetPartly",
+        "Part of the sheet is in one photo only; mites there were not counted.",
+        "Keep the whole sheet in the frame of both photos.");
+
+    /// <summary>A tap sheet was photographed from the side.</summary>
+    public static readonly Flag SheetTilted = new("sheetTilted",
+        "The sheet was photographed from the side, so its far part shows smaller mites less well.",
+        "Hold the phone flat above the sheet.");
+
+    /// <summary>Hard edges of light lie on a tap sheet.</summary>
+    public static readonly Flag LightPatchy = new("lightPatchy",
+        "Hard edges of sun and shadow or folds lie on the sheet; specks under them were not judged.",
+        "Shade the whole sheet with your body, or lay it flat in even light.");
+
     /// <summary>Every flag there is, by name.</summary>
     public static FrozenDictionary<string, Flag> All { get; } = new[]
     {
-        DamagedFile, NoScale, Blurred, TooDark, TooBright, Glare, LeafTooSmall, LeafCutOff, OutlineUnsure,
+        DamagedFile, NoScale, ScaleRough, SheetBent, Blurred, TooDark, TooBright, Glare, LeafTooSmall, LeafCutOff, OutlineUnsure,
         CountIsLowerBound, CountEstimated, SpecksTooFine, StraightCut, NoColour, SoundColourUnsure, KindUnsure,
+        OnePhotoOnly, MitesTooSmall, SecondsUnknown, WindBlown, SheetDisturbed, SheetPartly, SheetTilted, LightPatchy,
     }.ToFrozenDictionary(flag => flag.Name, StringComparer.Ordinal);
 }

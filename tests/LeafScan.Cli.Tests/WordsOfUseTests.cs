@@ -12,7 +12,7 @@ public sealed class WordsOfUseTests : IDisposable
     private readonly TestDoor _door = new();
 
     public static TheoryData<string> Commands() =>
-        new("measure", "walk add", "plants", "series", "compare", "verdict", "care add", "backup", "doctor", "demo");
+        new("measure", "walk add", "plants", "series", "compare", "verdict", "care add", "tap", "print scale-sheet", "print tags", "print measured", "backup", "doctor", "demo");
 
     [Theory]
     [MemberData(nameof(Commands))]

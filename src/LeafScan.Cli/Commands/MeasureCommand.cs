@@ -44,7 +44,7 @@ internal static class MeasureCommand
         {
             MeasureJob job = new()
             {
-                Options = new MeasureOptions { Kind = parsed.GetValue(kind) },
+                Options = PrinterScale.Options(parsed, world, parsed.GetValue(kind)),
                 MasksFolder = parsed.GetValue(masks),
                 OverlaysFolder = parsed.GetValue(overlays),
                 Workers = parsed.GetValue(jobs),

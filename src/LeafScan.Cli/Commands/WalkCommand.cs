@@ -45,7 +45,7 @@ internal static class WalkCommand
         using RecordStore store = DataPlace.OpenOrBegin(parsed, world);
         WalkPlan plan = WalkPlan.Make(Path.GetFullPath(request.Folder), inputs.Items, request.Day, store.FindPhoto, world.Time, cancel);
         WalkOutcome outcome = await new WalkAdder(store, request.Place, world)
-            .AddAsync(plan, new MeasureJob { Options = new MeasureOptions { Kind = request.Kind }, Workers = request.Jobs }, error => Trouble.Log(parsed, world, error), cancel).ConfigureAwait(false);
+            .AddAsync(plan, new MeasureJob { Options = PrinterScale.Options(parsed, world, request.Kind), Workers = request.Jobs }, error => Trouble.Log(parsed, world, error), cancel).ConfigureAwait(false);
 
         if (request.Json is { } target)
         {

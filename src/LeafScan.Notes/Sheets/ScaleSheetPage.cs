@@ -108,13 +108,13 @@ public static class ScaleSheetPage
             [
                 "Lay leaves flat inside the corners, apart from one another.",
                 "Photograph from above in even light, with the whole sheet in the frame.",
-                "Keep at least two of the four black squares clear. Do not cover the grey steps.",
+                "Keep at least three of the four black squares clear. Do not cover the grey steps.",
             ]
             :
             [
                 "Hold the sheet under a branch and strike the branch; note how many strikes.",
                 "Take two photos some ten seconds apart with the sheet held still.",
-                "Keep at least two of the four black squares clear.",
+                "Keep at least three of the four black squares clear.",
             ];
         double top = sheet.Field.TopMm + sheet.Field.HeightMm;
         double[] baselines = [top + 3.2, top + 6.6, sheet.Paper.HeightMm - ScaleSheet.MarkerEdgeMm - 0.4];

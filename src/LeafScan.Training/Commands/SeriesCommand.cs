@@ -3,12 +3,13 @@ using System.Diagnostics;
 using System.Globalization;
 using LeafScan.Training.Rendering;
 using LeafScan.Training.Rendering.Plants;
+using LeafScan.Training.Rendering.Sheets;
 using LeafScan.Training.Rendering.TapSheets;
 using LeafScan.Training.Rendering.Twigs;
 
 namespace LeafScan.Training.Commands;
 
-/// <summary>render twigs, render plants, render taps: one seed after the other, rendered and written.</summary>
+/// <summary>render twigs, render plants, render taps, render sheets: one seed after the other, rendered and written.</summary>
 internal static class SeriesCommand
 {
     public static Command Twigs() => Build("twigs", "Writes photos of rendered conifer twigs with mask, shares and specks.", "twigs", (seed, level, size, folder) =>
@@ -25,6 +26,12 @@ internal static class SeriesCommand
 
     public static Command Taps() => Build("taps", "Writes pairs of photos of rendered tap sheets with every thing's place in both.", "pairs", (seed, level, size, folder) =>
         TapWriter.Write(TapRenderer.Render(TapChooser.Choose(seed, level, size)), folder));
+
+    public static Command Sheets() => Build("sheets", "Writes photos of rendered scale sheets with a leaf and a tag, with scale, places and mask.", "sheets", (seed, level, size, folder) =>
+    {
+        using RenderedSheet sheet = SheetRenderer.Render(SheetChooser.Choose(seed, level, size));
+        SheetWriter.Write(sheet, folder);
+    });
 
     private static Command Build(string name, string what, string things, Action<int, Difficulty, int, string> one)
     {

@@ -13,11 +13,14 @@ public static class TrainingCommand
         render.Subcommands.Add(SeriesCommand.Twigs());
         render.Subcommands.Add(SeriesCommand.Plants());
         render.Subcommands.Add(SeriesCommand.Taps());
+        render.Subcommands.Add(SeriesCommand.Sheets());
         root.Subcommands.Add(render);
         root.Subcommands.Add(BenchCommand.Build());
         root.Subcommands.Add(AblationCommand.Build());
         root.Subcommands.Add(RepeatCommand.Build());
+        root.Subcommands.Add(TapBenchCommand.Build());
         root.Subcommands.Add(LookCommand.Build());
+        root.Subcommands.Add(FrameCheckCommand.Build());
         root.Subcommands.Add(SeasonsCommand.Build());
         root.Subcommands.Add(TrainPhotoKindCommand.Build());
         root.Subcommands.Add(TrainSpeckJudgeCommand.Build());

@@ -16,13 +16,14 @@ public static class TapChooser
     /// <param name="seed">The same seed and level give the same pair.</param>
     /// <param name="level">easy: a mite of 0.4 mm is 6 to 9 pixels long; medium: 4 to 6; hard: 2.6 to 4.2, with more shake, shadow and blown dust.</param>
     /// <param name="longSidePx">Long side of the photos in pixels, 400 to 6000; 2000 is usual.</param>
-    public static TapSpec Choose(int seed, Difficulty level, int longSidePx = 2000)
+    /// <param name="asked">What is asked for instead of being drawn; null for nothing.</param>
+    public static TapSpec Choose(int seed, Difficulty level, int longSidePx = 2000, TapWish? asked = null)
     {
         ArgumentOutOfRangeException.ThrowIfLessThan(longSidePx, 400);
         ArgumentOutOfRangeException.ThrowIfGreaterThan(longSidePx, 6000);
         Random random = new(seed);
         double mitePx = level switch { Difficulty.Easy => random.Between(6, 9), Difficulty.Medium => random.Between(4, 6), _ => random.Between(2.6, 4.2) };
-        double mm = mitePx / UsualMiteMm;
+        double mm = (asked?.MiteLengthPx ?? mitePx) / UsualMiteMm;
         int width = longSidePx;
         int height = longSidePx * 3 / 4;
         bool edges = random.Hit(level switch { Difficulty.Easy => 0, Difficulty.Medium => 0.25, _ => 0.5 });
@@ -33,7 +34,7 @@ public static class TapChooser
         string name = level.ToString().ToLowerInvariant();
         CameraSpec camera = Camera(level, longSidePx / 2000.0, taken, random);
         bool shadow = level != Difficulty.Easy && random.Hit(0.35);
-        return new TapSpec
+        TapSpec spec = new()
         {
             Name = string.Create(CultureInfo.InvariantCulture, $"tap-{name}-{seed:D6}"),
             Seed = seed,
@@ -62,6 +63,8 @@ public static class TapChooser
             First = View(level, width, camera, shadow, 0.2, random),
             Second = View(level, width, camera with { Seed = random.Next(), Taken = taken.AddSeconds(Math.Round(seconds)), BlurPx = camera.BlurPx * random.Between(0.85, 1.3), Exposure = camera.Exposure * random.LogNormal(1, 0.03) }, shadow, 1, random),
         };
+        spec = TapTroubles.Put(spec, asked?.Trouble ?? TapTrouble.None, new Random(seed));
+        return asked?.NoneAlive == true ? spec with { Things = [.. spec.Things.Where(thing => thing.Kind is not (TapKind.Mite or TapKind.Predator))] } : spec;
     }
 
     // The first photo is the frame of reference; the hand moves before the second.

@@ -32,6 +32,8 @@ public static class TapRenderer
 
         RoomLight.Shade(light, spec.Background.Shading, spec.Light);
         Shadow(light, view, spec.Light);
+        TapTroubles.Sun(light, view);
+        TapTroubles.Shake(light, view);
         using Mat picture = PhoneCamera.Expose(light, view.Camera);
         return PhotoFile.Jpeg(picture, view.Camera);
     }

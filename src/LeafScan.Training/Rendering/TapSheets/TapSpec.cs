@@ -31,6 +31,21 @@ public sealed record TapView
     /// <summary>Where the shadow's edge lies: 0 through the middle, 1 at the edge of the photo.</summary>
     public double ShadowPlace { get; init; } = 0.5;
 
+    /// <summary>How far the hand moved while the shutter was open, pixels; 0 for a steady hand.</summary>
+    public double ShakePx { get; init; }
+
+    /// <summary>Direction of that move, degrees clockwise from the right.</summary>
+    public double ShakeDegrees { get; init; }
+
+    /// <summary>Loss of light outside a patch of sun with hard edges, 0..0.7; 0 for no patch.</summary>
+    public double SunPatch { get; init; }
+
+    /// <summary>Middle of that patch, as shares of the photo's sides.</summary>
+    public double SunX { get; init; } = 0.5;
+
+    /// <summary>Middle of that patch, as shares of the photo's sides.</summary>
+    public double SunY { get; init; } = 0.5;
+
     /// <summary>The camera; its tilt is ignored.</summary>
     public required CameraSpec Camera { get; init; }
 }

@@ -1,0 +1,151 @@
+using System.CommandLine;
+using LeafScan.Cli.Screen;
+using LeafScan.Cli.Taps;
+using LeafScan.Frame;
+using LeafScan.Photos;
+using LeafScan.Photos.Pictures;
+using LeafScan.Taps;
+using LeafScan.Taps.Overlay;
+using OpenCvSharp;
+
+namespace LeafScan.Cli.Commands;
+
+/// <summary>tap: two or more photos of one white sheet in; what crawled out. Keeps no record.</summary>
+internal static class TapCommand
+{
+    private const double SecondsMost = 600;
+
+    /// <summary>Builds the command.</summary>
+    public static Command Build(Surroundings world)
+    {
+        Argument<string[]> photos = new("PHOTO")
+        {
+            Description = "Two or more photos of the same white sheet, in the order they were taken; one alone gives candidates and no count.",
+            Arity = ArgumentArity.OneOrMore,
+        };
+        photos.Validators.Add(result =>
+        {
+            foreach (string word in result.Tokens.Select(token => token.Value).Where(word => word.StartsWith('-') && !Path.Exists(word)))
+            {
+                result.AddError($"\"{word}\" is no option of tap and no file.");
+            }
+        });
+        Option<double?> seconds = new("--seconds")
+        {
+            Description = "Seconds between one photo and the next; by default from the camera's clock.",
+            HelpName = "S",
+        };
+        seconds.Validators.Add(result =>
+        {
+            if (result.GetValueOrDefault<double?>() is { } value && value is not (> 0 and <= SecondsMost))
+            {
+                result.AddError($"--seconds takes a number above 0 and at most {SecondsMost:0}.");
+            }
+        });
+        Option<string?> json = JsonOut.NewOption();
+        Option<string?> overlay = new("--overlay") { Description = "Writes the first photo with every speck marked as JPEG.", HelpName = "FILE" };
+        ExampleCommand command = new(
+            "tap",
+            "Counts what crawls on a white sheet after a tap, from two or more photos some seconds apart.",
+            "leafscan tap first.jpg second.jpg",
+            "leafscan tap first.jpg second.jpg --seconds 8 --json - --overlay marked.jpg")
+        {
+            photos, seconds, json, overlay,
+        };
+        command.SetAction((parsed, cancel) => Task.FromResult(Run(
+            world,
+            parsed.GetValue(photos)!,
+            new TapOptions { SecondsBetween = parsed.GetValue(seconds) },
+            PrinterScale.Options(parsed, world, null).Frame,
+            JsonOut.Target(parsed, json),
+            parsed.GetValue(overlay),
+            cancel)));
+        return command;
+    }
+
+    private static int Run(Surroundings world, string[] paths, TapOptions options, FrameOptions frame, string? json, string? overlay, CancellationToken cancel)
+    {
+        List<TapShot> shots = [];
+        List<SheetPlace> places = [];
+        List<PhotoRefusal> refused = [];
+        try
+        {
+            // One decoded photo at a time: what is kept of it is small.
+            string? firstPath = null;
+            foreach (string path in paths)
+            {
+                cancel.ThrowIfCancellationRequested();
+                using PhotoOutcome opened = PhotoReader.Open(path, new PhotoLimits(), cancel);
+                if (opened.Photo is { } photo)
+                {
+                    firstPath ??= path;
+                    SheetPlace? place = TapSheet.In(photo.Pixels, frame, cancel);
+                    shots.Add(TapShot.Look(photo, options, place));
+                    places.AddRange(place is null ? [] : [place]);
+                }
+                else
+                {
+                    refused.Add(opened.Refusal!);
+                }
+            }
+
+            // Marks read in some of the photos only cannot line them up.
+            options = options with { Sheets = places.Count == shots.Count ? places : [] };
+            TapOutcome? outcome = shots.Count == 0 ? null : TapReader.Read(shots, options, cancel);
+            string[] names = [.. shots.Select(shot => shot.FileName)];
+            if (outcome?.Refusal is { } why)
+            {
+                refused.Add(new PhotoRefusal(string.Join(", ", names), why.Reason, why.Advice));
+            }
+
+            return Tell(world, TapDocument.Of(names, outcome?.Reading, refused), outcome?.Reading, refused, json, () => Mark(overlay, firstPath, outcome?.Reading));
+        }
+        catch (OperationCanceledException)
+        {
+            world.Err.WriteLine("Stopped: nothing was written. Run the same command again.");
+            return ExitCode.Stopped;
+        }
+        finally
+        {
+            shots.ForEach(shot => shot.Dispose());
+        }
+    }
+
+    private static int Tell(Surroundings world, object document, TapReading? reading, List<PhotoRefusal> refused, string? json, Action mark)
+    {
+        mark();
+        if (json is not null)
+        {
+            JsonOut.Write(world, json, document);
+        }
+
+        if (reading is not null && json != JsonOut.StandardOutput)
+        {
+            TapWords.Write(world.Out, reading);
+        }
+
+        RefusalLines.Write(world, refused);
+        if (reading is null)
+        {
+            world.Err.WriteLine("Nothing could be counted.");
+            return ExitCode.NothingMeasurable;
+        }
+
+        return refused.Count > 0 ? ExitCode.SomeRefused : ExitCode.Done;
+    }
+
+    private static void Mark(string? overlay, string? path, TapReading? reading)
+    {
+        if (overlay is null || path is null || reading is null)
+        {
+            return;
+        }
+
+        using PhotoOutcome first = PhotoReader.Open(path, new PhotoLimits());
+        if (first.Photo is { } photo)
+        {
+            using Mat picture = TapOverlayPainter.Paint(photo, reading);
+            PictureWriter.WriteJpeg(picture, overlay);
+        }
+    }
+}

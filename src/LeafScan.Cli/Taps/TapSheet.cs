@@ -1,0 +1,26 @@
+using LeafScan.Frame;
+using LeafScan.Frame.Sheets;
+using LeafScan.Taps;
+using OpenCvSharp;
+
+namespace LeafScan.Cli.Taps;
+
+/// <summary>Where a printed tap sheet lies in a photo.</summary>
+internal static class TapSheet
+{
+    /// <summary>The sheet's place with scale, from its corner squares; null when fewer than two of them are seen.</summary>
+    public static SheetPlace? In(Mat bgr, FrameOptions options, CancellationToken cancel)
+    {
+        if (FrameReader.Read(bgr, options, cancel).Sheet is not { MarkersSeen.Count: >= 2 } view)
+        {
+            return null;
+        }
+
+        SheetArea field = view.Sheet.Field;
+        double factor = view.Printed.Factor;
+        return new SheetPlace(view.ToSheetNumbers)
+        {
+            Field = new SheetArea(field.LeftMm * factor, field.TopMm * factor, field.WidthMm * factor, field.HeightMm * factor),
+        };
+    }
+}

@@ -1,0 +1,64 @@
+using LeafScan.Frame.Reading;
+using LeafScan.Photos;
+using OpenCvSharp;
+
+namespace LeafScan.Frame;
+
+/// <summary>Finds the scale sheet and plant tags in a photo.</summary>
+public static class FrameReader
+{
+    /// <summary>Uncertainty of the scale from which it is called rough.</summary>
+    private const double Rough = 0.02;
+
+    /// <summary>Reads the frame. Never throws for what the photo shows.</summary>
+    /// <param name="bgr">Upright photo, 8-bit B, G, R; not changed.</param>
+    /// <param name="options">How to look.</param>
+    /// <param name="cancel">Stops between steps.</param>
+    public static FrameReading Read(Mat bgr, FrameOptions options, CancellationToken cancel = default)
+    {
+        if (!options.Look || Math.Min(bgr.Cols, bgr.Rows) < 64)
+        {
+            return FrameReading.Nothing with { Flags = [Flag.NoScale.Name] };
+        }
+
+        using Mat grey = new();
+        Cv2.CvtColor(bgr, grey, ColorConversionCodes.BGR2GRAY);
+        using Mat small = new();
+        double scale = Math.Min(1, options.SearchLongSidePx / (double)Math.Max(bgr.Cols, bgr.Rows));
+        Cv2.Resize(grey, small, default, scale, scale, InterpolationFlags.Area);
+        SheetView? sheet = SheetFinder.Find(grey, small, scale, options);
+        cancel.ThrowIfCancellationRequested();
+        IReadOnlyList<TagSighting> tags = TagFinder.Find(small, scale);
+        return new FrameReading { Sheet = sheet, Tags = tags, Flags = [.. FlagsOf(sheet, tags, options).Select(flag => flag.Name)] };
+    }
+
+    /// <summary>
+    /// The photo as what looks for leaves should see it: the print of a scale sheet painted over with paper. Null without a
+    /// sheet: the photo itself will do. The caller disposes it.
+    /// </summary>
+    public static Mat? WithoutPrint(Mat bgr, FrameReading frame) =>
+        frame.Sheet is { } sheet ? SheetPrint.PaintedOver(bgr, sheet, [.. sheet.MarkersSeen]) : null;
+
+    /// <summary>The photo with the sheet's paper made neutral, for measuring; null without a sheet. The caller disposes it.</summary>
+    public static Mat? Balanced(Mat bgr, FrameReading frame) => frame.Sheet is { } sheet ? SheetLight.Balanced(bgr, sheet) : null;
+
+    private static IEnumerable<Flag> FlagsOf(SheetView? sheet, IReadOnlyList<TagSighting> tags, FrameOptions options)
+    {
+        if (sheet is null)
+        {
+            yield return tags.Count > 0 ? Flag.ScaleRough : Flag.NoScale;
+        }
+        else
+        {
+            if (sheet.ResidualMm > options.BentMm)
+            {
+                yield return Flag.SheetBent;
+            }
+
+            if (sheet.ScaleUncertainty > Rough)
+            {
+                yield return Flag.ScaleRough;
+            }
+        }
+    }
+}

@@ -1,0 +1,47 @@
+using LeafScan.Frame.Tags;
+using OpenCvSharp;
+using ZXing;
+using ZXing.Common;
+using ZXing.Multi.QrCode;
+using ZXing.QrCode.Internal;
+
+namespace LeafScan.Frame.Reading;
+
+/// <summary>Finds and reads the QR codes of plant tags.</summary>
+internal static class TagFinder
+{
+    private static readonly Dictionary<DecodeHintType, object> Hints = new() { [DecodeHintType.TRY_HARDER] = true, [DecodeHintType.CHARACTER_SET] = "UTF-8" };
+
+    /// <summary>The tags that can be read; codes of others are passed over.</summary>
+    /// <param name="small">Small copy of the photo, 8-bit grey.</param>
+    /// <param name="scale">Small over full.</param>
+    public static IReadOnlyList<TagSighting> Find(Mat small, double scale)
+    {
+        small.GetArray(out byte[] levels);
+        BinaryBitmap bitmap = new(new HybridBinarizer(new RGBLuminanceSource(levels, small.Cols, small.Rows, RGBLuminanceSource.BitmapFormat.Gray8)));
+        Result[] found = new QRCodeMultiReader().decodeMultiple(bitmap, Hints) ?? [];
+        return [.. found.Select(code => Sighting(code, scale)).OfType<TagSighting>()];
+    }
+
+    private static TagSighting? Sighting(Result code, double scale)
+    {
+        if (TagText.Read(code.Text) is not { } text || code.ResultPoints is not { Length: >= 3 } at)
+        {
+            return null;
+        }
+
+        // The reader gives the middles of the three finder squares: lower left, upper left, upper right. They lie 3.5
+        // modules inside the code (ISO/IEC 18004), so their distance is that much shorter than its side.
+        double across = Distance(at[1], at[2]);
+        double down = Distance(at[0], at[1]);
+        double module = (at[0] is FinderPattern a && at[1] is FinderPattern b && at[2] is FinderPattern c)
+            ? (a.EstimatedModuleSize + b.EstimatedModuleSize + c.EstimatedModuleSize) / 3
+            : Math.Sqrt(across * down) / 18;
+        int modules = (int)Math.Round(((Math.Sqrt(across * down) / module) + 7 - 17) / 4) * 4 + 17;
+        double side = Math.Sqrt(across * down) * modules / (modules - 7.0);
+        return new TagSighting(
+            text, (((at[0].X + at[2].X) / 2) + 0.5) / scale - 0.5, (((at[0].Y + at[2].Y) / 2) + 0.5) / scale - 0.5, side / scale / text.SideMm);
+    }
+
+    private static double Distance(ResultPoint a, ResultPoint b) => Math.Sqrt(((a.X - b.X) * (a.X - b.X)) + ((a.Y - b.Y) * (a.Y - b.Y)));
+}

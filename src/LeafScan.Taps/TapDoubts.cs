@@ -1,0 +1,108 @@
+using LeafScan.Photos;
+using LeafScan.Taps.Moves;
+using OpenCvSharp;
+
+namespace LeafScan.Taps;
+
+/// <summary>Names the doubts about a reading.</summary>
+internal static class TapDoubts
+{
+    private const double PatchyShare = 0.05;
+    private const double BurntShare = 0.3;
+    private const double SideRatio = 1.35;
+    private const double StillShareMin = 0.4;
+    private const double BlurPx = 2.2;
+
+    /// <summary>Doubts that need no second photo.</summary>
+    public static IReadOnlyList<string> Of(IReadOnlyList<TapShot> shots, TapReading reading, TapOptions options)
+    {
+        List<string> flags = [];
+        void Add(bool holds, Flag flag)
+        {
+            if (holds && !flags.Contains(flag.Name))
+            {
+                flags.Add(flag.Name);
+            }
+        }
+
+        // Whether a white sheet is sharp shows in its specks; the measure for leaves takes every clean sheet for blurred.
+        flags.AddRange(shots.SelectMany(s => s.PhotoFlags).Where(name => name != Flag.Blurred.Name && name != Flag.TooBright.Name).Distinct());
+        Add(shots.Any(IsBlurred), Flag.Blurred);
+        Add(shots.Any(s => s.BurntShare > BurntShare), Flag.TooBright);
+        Add(reading.PixelsPerMm is null, Flag.NoScale);
+        Add(TooSmall(reading, options), Flag.MitesTooSmall);
+        Add(shots.Any(s => s.StepShare > PatchyShare), Flag.LightPatchy);
+        Add(shots.Any(s => Tilt(s.SheetCorners) > SideRatio), Flag.SheetTilted);
+        return flags;
+    }
+
+    /// <summary>All doubts about a reading of several photos.</summary>
+    public static IReadOnlyList<string> Of(TapEvidence evidence, TapReading reading, TapOptions options)
+    {
+        List<string> flags = [.. Of(evidence.Shots, reading, options)];
+        if (Enumerable.Range(0, evidence.Moves.Count).Any(i => TapSummary.Seconds(evidence.Shots, i, options) is null))
+        {
+            flags.Add(Flag.SecondsUnknown.Name);
+        }
+
+        if (evidence.Partly)
+        {
+            flags.Add(Flag.SheetPartly.Name);
+        }
+
+        if (evidence.Moves.Any(m => m.Wind is not null))
+        {
+            flags.Add(Flag.WindBlown.Name);
+        }
+
+        if (evidence.Moves.Any(Disturbed))
+        {
+            flags.Add(Flag.SheetDisturbed.Name);
+        }
+
+        return flags;
+    }
+
+    // With a scale, a mite wanted must cover enough pixels and stand out of blur and noise.
+    private static bool TooSmall(TapReading reading, TapOptions options) =>
+        reading.PixelsPerMm is { } mm
+            ? options.SmallestMiteMm * mm < options.PixelsPerMiteMin || reading.SmallestVisibleMm > options.SmallestMiteMm
+            : reading.Specks.Where(s => s.Fate == SpeckFate.Crawling).Select(s => s.DiameterPx).DefaultIfEmpty(double.MaxValue).Order().ElementAt(0) < options.PixelsPerMiteMin;
+
+    private static bool Disturbed(ShotMoves moves)
+    {
+        int still = moves.Links.Count(l => l.Kind == LinkKind.Still);
+        int other = moves.Gone.Count + moves.Links.Count(l => l.Kind is LinkKind.Ran or LinkKind.Blown);
+        return other > 10 && still < StillShareMin * (still + other);
+    }
+
+    /// <summary>True when the sharpest specks of a photo are wide.</summary>
+    public static bool IsBlurred(TapShot shot) => Blur(shot) > BlurPx;
+
+    private static double Blur(TapShot shot)
+    {
+        double[] spreads = [.. shot.Spots.Where(s => !s.Coarse && s.Peak > 2 * shot.Threshold).Select(s => s.Long * s.Short).Order()];
+        if (spreads.Length < 5)
+        {
+            // Blur takes the dark ones first: then the faint ones must tell.
+            spreads = [.. shot.Spots.Where(s => !s.Coarse && s.Peak > 1.3 * shot.Threshold).Select(s => s.Long * s.Short).Order()];
+        }
+
+        return spreads.Length < 4 ? 0 : Math.Sqrt(Math.Max(0, spreads[spreads.Length / 10] - (Paper.ShadeMap.Smoothing * Paper.ShadeMap.Smoothing)));
+    }
+
+    private static double Tilt(IReadOnlyList<Point2d> corners)
+    {
+        if (corners.Count != 4)
+        {
+            return 1;
+        }
+
+        double[] sides = [.. Enumerable.Range(0, 4).Select(i => Length(corners[i] - corners[(i + 1) % 4]))];
+        return Math.Max(Ratio(sides[0], sides[2]), Ratio(sides[1], sides[3]));
+    }
+
+    private static double Ratio(double a, double b) => Math.Max(a, b) / Math.Max(1, Math.Min(a, b));
+
+    private static double Length(Point2d step) => Math.Sqrt((step.X * step.X) + (step.Y * step.Y));
+}

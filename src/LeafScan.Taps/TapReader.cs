@@ -1,0 +1,159 @@
+using System.Globalization;
+using LeafScan.Photos;
+using LeafScan.Taps.Lining;
+using LeafScan.Taps.Moves;
+using OpenCvSharp;
+
+namespace LeafScan.Taps;
+
+/// <summary>
+/// The door of this project: photos of one white sheet, taken some seconds apart, in; how many specks crawled, out. What
+/// the photos cannot show is refused or flagged. Look at each photo with <see cref="TapShot.Look"/> first; the photo
+/// itself may then go.
+/// </summary>
+public static class TapReader
+{
+    // Less sheet than this is no tap sheet.
+    private const double SheetShareMin = 0.15;
+    private const double OverlapMin = 0.3;
+    private const double OverlapGood = 0.75;
+    // A mite that is barely larger than what blur leaves of it is missed more often than seen.
+    private const double BlurredMost = 0.6;
+    private const int MostSpots = 12_000;
+
+    /// <summary>Reads photos that are held already.</summary>
+    /// <param name="photos">Upright photos of one sheet in the order they were taken; not changed.</param>
+    /// <param name="options">Limits; null for the defaults.</param>
+    /// <param name="cancel">Stops between photos.</param>
+    public static TapOutcome Read(IReadOnlyList<Photo> photos, TapOptions? options = null, CancellationToken cancel = default)
+    {
+        options ??= new TapOptions();
+        List<TapShot> shots = [];
+        try
+        {
+            foreach (Photo photo in photos)
+            {
+                cancel.ThrowIfCancellationRequested();
+                shots.Add(TapShot.Look(photo, options, options.Sheets.ElementAtOrDefault(shots.Count)));
+            }
+
+            return Read(shots, options, cancel);
+        }
+        finally
+        {
+            shots.ForEach(shot => shot.Dispose());
+        }
+    }
+
+    /// <summary>Reads photos that were looked at.</summary>
+    /// <param name="shots">One or more, in the order they were taken.</param>
+    /// <param name="options">Limits; null for the defaults.</param>
+    /// <param name="cancel">Stops between pairs.</param>
+    /// <exception cref="ArgumentException">There is none.</exception>
+    public static TapOutcome Read(IReadOnlyList<TapShot> shots, TapOptions? options = null, CancellationToken cancel = default)
+    {
+        if (shots.Count == 0)
+        {
+            throw new ArgumentException("At least one photo is needed.", nameof(shots));
+        }
+
+        options ??= new TapOptions();
+        // A photo laid over itself would say, wrongly, that nothing crawls.
+        if (shots.GroupBy(shot => shot.Sha256).FirstOrDefault(same => same.Count() > 1) is { } twice)
+        {
+            return TapOutcome.Refused(
+                $"{string.Join(" and ", twice.Select(shot => shot.FileName))} are the same photo, so nothing can have moved.", "Name two photos that were taken some seconds apart.");
+        }
+
+        if (shots.FirstOrDefault(shot => shot.SheetShare < SheetShareMin) is { } bare)
+        {
+            return TapOutcome.Refused(
+                $"There is no white sheet to be seen in {bare.FileName}, or too little of it.",
+                "Hold the phone so that the white sheet fills the frame and take both photos again.");
+        }
+
+        if (shots.FirstOrDefault(shot => shot.Spots.Count > MostSpots) is { } full)
+        {
+            return TapOutcome.Refused(
+                $"There are more than {MostSpots} specks in {full.FileName}: that is no clean sheet.", "Use a plain white sheet and let loose dirt slide off before the first photo.");
+        }
+
+        for (int i = 0; i < shots.Count; i++)
+        {
+            if (TapDoubts.IsBlurred(shots[i]) && TapSummary.Scale(shots[i], options, i) is { } scale
+                && TapSummary.SmallestVisible(shots[i], options) > BlurredMost * options.UsualMiteMm * scale)
+            {
+                return TapOutcome.Refused(
+                    string.Create(CultureInfo.InvariantCulture, $"{shots[i].FileName} is too blurred to show a mite of {options.UsualMiteMm:0.0} mm."),
+                    "Let the phone focus on the sheet, hold it steady or rest it on something, and take both photos again.");
+            }
+        }
+
+        return shots.Count == 1 ? TapSummary.OfOne(shots[0], options) : ReadAll(shots, options, cancel);
+    }
+
+    private static TapOutcome ReadAll(IReadOnlyList<TapShot> shots, TapOptions options, CancellationToken cancel)
+    {
+        List<ShotMoves> moves = [];
+        List<PlaneMap> toFirst = [PlaneMap.Same];
+        List<PlaneMap> maps = [];
+        List<double> errors = [];
+        double overlap = 1;
+        for (int i = 0; i + 1 < shots.Count; i++)
+        {
+            cancel.ThrowIfCancellationRequested();
+            TapShot first = shots[i];
+            TapShot second = shots[i + 1];
+            if (Alignment.Of(first.Spots, second.Spots, first.DiagonalPx, Known(options, i)) is not { } alignment)
+            {
+                return TapOutcome.Refused(
+                    $"{first.FileName} and {second.FileName} could not be lined up: too little on the sheet is the same in both.",
+                    "Take both photos of the same sheet from nearly the same place without touching it; a few pencil dots on a very clean sheet help.");
+            }
+
+            double seen = Overlap(first, second, alignment.Map);
+            if (seen < OverlapMin)
+            {
+                return TapOutcome.Refused(
+                    $"{first.FileName} and {second.FileName} show hardly the same part of the sheet.",
+                    "Keep the whole sheet in the frame and take both photos again.");
+            }
+
+            overlap = Math.Min(overlap, seen);
+            double error = double.IsFinite(alignment.ErrorPx) ? alignment.ErrorPx / alignment.Map.ScaleAt(first.WidthPx / 2.0, first.HeightPx / 2.0) : 2;
+            errors.Add(error);
+            maps.Add(alignment.Map);
+            ShotPair pair = new(first, second, alignment);
+            MoveLimits limits = MoveLimits.Of(options, error, TapSummary.SecondsLimit(shots, i, options), TapSummary.Scale(shots[i], options, i));
+            moves.Add(MoveFinder.Find(pair, limits, options));
+            toFirst.Add(toFirst[i].After(alignment.Map.Back()));
+        }
+
+        return TapSummary.Of(new TapEvidence(shots, moves, toFirst, maps, errors, overlap, overlap < OverlapGood), options);
+    }
+
+    private static PlaneMap? Known(TapOptions options, int i) =>
+        options.Sheets.Count > i + 1 && !options.Sheets[i].ScaleOnly && !options.Sheets[i + 1].ScaleOnly
+            ? options.Sheets[i + 1].ToMm.Back().After(options.Sheets[i].ToMm)
+            : null;
+
+    // Share of the first photo's judged paper that can be judged in the second as well.
+    private static double Overlap(TapShot first, TapShot second, PlaneMap map)
+    {
+        int both = 0;
+        int all = 0;
+        for (int y = 8; y < first.HeightPx; y += 24)
+        {
+            for (int x = 8; x < first.WidthPx; x += 24)
+            {
+                if (first.Map.Sees(new Point2d(x, y)))
+                {
+                    all++;
+                    both += second.Map.Sees(map.Map(x, y)) ? 1 : 0;
+                }
+            }
+        }
+
+        return all == 0 ? 0 : both / (double)all;
+    }
+}

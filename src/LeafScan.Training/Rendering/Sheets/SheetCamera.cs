@@ -1,0 +1,85 @@
+using OpenCvSharp;
+
+namespace LeafScan.Training.Rendering.Sheets;
+
+/// <summary>A pinhole camera 450 mm above the middle of a sheet: where each place on the paper appears. Known exactly.</summary>
+public sealed class SheetCamera
+{
+    private const double DistanceMm = 450;
+
+    private readonly double[,] _map = new double[3, 3];
+
+    /// <summary>Aims it.</summary>
+    public SheetCamera(SheetSpec spec)
+    {
+        Photo = new Size(spec.LongSidePx * 3 / 4, spec.LongSidePx);
+        double focal = 0.85 * spec.LongSidePx * DistanceMm / spec.Sheet.Paper.HeightMm;
+        double[,] turn = Rotation(spec.TiltDegrees, spec.AxisDegrees, spec.TurnDegrees);
+        (double cx, double cy) = (spec.Sheet.Paper.WidthMm / 2, spec.Sheet.Paper.HeightMm / 2);
+        for (int row = 0; row < 3; row++)
+        {
+            _map[row, 0] = turn[row, 0];
+            _map[row, 1] = turn[row, 1];
+            _map[row, 2] = (row == 2 ? DistanceMm : 0) - (turn[row, 0] * cx) - (turn[row, 1] * cy);
+        }
+
+        for (int column = 0; column < 3; column++)
+        {
+            _map[0, column] = (focal * _map[0, column]) + (Photo.Width / 2.0 * _map[2, column]);
+            _map[1, column] = (focal * _map[1, column]) + (Photo.Height / 2.0 * _map[2, column]);
+        }
+    }
+
+    /// <summary>Size of the photo.</summary>
+    public Size Photo { get; }
+
+    /// <summary>Where a place on the paper appears, in pixels.</summary>
+    public Point2d At(double xMm, double yMm)
+    {
+        double w = (_map[2, 0] * xMm) + (_map[2, 1] * yMm) + _map[2, 2];
+        return new(((_map[0, 0] * xMm) + (_map[0, 1] * yMm) + _map[0, 2]) / w, ((_map[1, 0] * xMm) + (_map[1, 1] * yMm) + _map[1, 2]) / w);
+    }
+
+    /// <summary>Pixels per mm about a place on the paper, from the area of a small square there.</summary>
+    public double PixelsPerMm(double xMm, double yMm)
+    {
+        Point2d[] p = [At(xMm - 0.5, yMm - 0.5), At(xMm + 0.5, yMm - 0.5), At(xMm + 0.5, yMm + 0.5), At(xMm - 0.5, yMm + 0.5)];
+        double twice = Enumerable.Range(0, 4).Sum(i => (p[i].X * p[(i + 1) % 4].Y) - (p[(i + 1) % 4].X * p[i].Y));
+        return Math.Sqrt(Math.Abs(twice) / 2);
+    }
+
+    /// <summary>The map from pixels of a page drawn at a scale to the photo; the caller disposes it.</summary>
+    /// <param name="pagePxPerMm">Scale of the page.</param>
+    public Mat FromPage(double pagePxPerMm)
+    {
+        Mat map = new(3, 3, MatType.CV_64FC1);
+        for (int row = 0; row < 3; row++)
+        {
+            (double a, double b) = (_map[row, 0] / pagePxPerMm, _map[row, 1] / pagePxPerMm);
+            map.Set(row, 0, a);
+            map.Set(row, 1, b);
+
+            // A pixel's middle lies half a pixel inside it.
+            map.Set(row, 2, _map[row, 2] + (0.5 * (a + b)));
+        }
+
+        return map;
+    }
+
+    // Turn in the plane, then tilt about an axis in it (Rodrigues' formula).
+    private static double[,] Rotation(double tilt, double axis, double turn)
+    {
+        (double ux, double uy) = (Math.Cos(axis * Math.PI / 180), Math.Sin(axis * Math.PI / 180));
+        (double c, double s) = (Math.Cos(tilt * Math.PI / 180), Math.Sin(tilt * Math.PI / 180));
+        (double ct, double st) = (Math.Cos(turn * Math.PI / 180), Math.Sin(turn * Math.PI / 180));
+        double[,] k = { { c + (ux * ux * (1 - c)), ux * uy * (1 - c) }, { ux * uy * (1 - c), c + (uy * uy * (1 - c)) }, { -uy * s, ux * s } };
+        double[,] r = new double[3, 2];
+        for (int i = 0; i < 3; i++)
+        {
+            r[i, 0] = (k[i, 0] * ct) + (k[i, 1] * st);
+            r[i, 1] = (-k[i, 0] * st) + (k[i, 1] * ct);
+        }
+
+        return r;
+    }
+}
