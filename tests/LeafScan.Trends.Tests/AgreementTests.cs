@@ -13,7 +13,7 @@ public sealed class AgreementTests
     // chapter on reliability and accuracy.
     private static readonly double[] Actual = [0.25, 2.5, 7.24, 7.31, 9.07, 11.6, 12.46, 13.1, 14.61, 16.06, 16.7, 19.5, 20.75, 23.56, 23.77, 24.45, 25.78, 26.03, 26.42, 28.89];
 
-    private static readonly double[][] Raters =
+    internal static readonly double[][] Raters =
     [
         [0.6, 2, 5, 2, 6, 5, 10, 15, 7, 6, 7, 6, 10, 19, 15, 17, 19, 17, 15, 18],
         [0.6, 0.7, 5, 4, 14, 6, 18, 30, 2, 9, 7, 23, 35, 10, 20, 30, 53, 6.8, 20, 22],
