@@ -12,6 +12,9 @@ public sealed record TagLayout(PaperSize Paper)
     /// <summary>Smallest square of the code in mm; smaller ones are lost to dirt and a phone's blur (common practice, no source).</summary>
     public const double LeastModuleMm = 0.5;
 
+    /// <summary>White paper left of the QR code: four squares of the largest code (21 squares a side), as the standard asks.</summary>
+    public const double WhiteMm = 4;
+
     /// <summary>Height of a tag.</summary>
     public const double TagHeightMm = 32;
 
