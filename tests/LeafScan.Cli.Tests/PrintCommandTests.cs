@@ -46,6 +46,9 @@ public sealed class PrintCommandTests : IDisposable
     [InlineData("print", "tags", "--out", "tags.pdf")]
     [InlineData("print", "tags", "--all", "--plants", "B03", "--out", "tags.pdf")]
     [InlineData("print", "tags", "--plants", "=nameless", "--out", "tags.pdf")]
+    [InlineData("print", "tags", "--plants", "A\u202EB", "--out", "tags.pdf")]
+    [InlineData("print", "tags", "--plants", "B03", "--place", "Hill nursery", "--out", "tags.pdf")]
+    [InlineData("print", "tags", "--plants", "B03", "--out", "tags.txt")]
     [InlineData("print", "measured", "50")]
     [InlineData("print", "measured", "NaN")]
     [InlineData("print", "measured", "a hand")]
@@ -68,6 +71,65 @@ public sealed class PrintCommandTests : IDisposable
         Assert.True(new FileInfo(file).Length > 2000);
         Assert.Contains("Z9", ran.Err, StringComparison.Ordinal);
         Assert.DoesNotContain("K12", ran.Err, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Tags_of_one_page_can_be_an_svg_and_those_of_two_cannot()
+    {
+        string file = Path.Combine(_folder, "tags.svg");
+        string[] many = [.. Enumerable.Range(1, 25).Select(i => $"P{i}")];
+        Ran refused = await _door.RunAsync(["print", "tags", "--plants", .. many, "--out", file]);
+        Assert.Equal(ExitCode.WrongUse, refused.Code);
+        Assert.Contains("2", refused.Err, StringComparison.Ordinal);
+        Assert.Empty(Directory.GetFiles(_folder));
+        Assert.Equal(ExitCode.Done, (await _door.RunAsync(["print", "tags", "--plants", .. many[..24], "--out", file])).Code);
+        Assert.Contains("P24", File.ReadAllText(file), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_code_that_cannot_be_set_is_printed_as_a_square_and_named()
+    {
+        Ran ran = await _door.RunAsync("print", "tags", "--plants", "שלום", "--out", Path.Combine(_folder, "tags.pdf"));
+        Assert.True(ran.Code == ExitCode.Done, ran.ToString());
+        Assert.Contains("by hand", ran.Err, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task An_older_file_is_replaced_whole_and_no_part_is_left()
+    {
+        string file = Path.Combine(_folder, "sheet.pdf");
+        File.WriteAllText(file, "old");
+        Assert.Equal(ExitCode.Done, (await _door.RunAsync("print", "scale-sheet", "--out", file)).Code);
+        Assert.StartsWith("%PDF", File.ReadAllText(file), StringComparison.Ordinal);
+        Assert.Equal([file], Directory.GetFiles(_folder));
+    }
+
+    [Fact]
+    public async Task A_place_that_cannot_be_written_is_told()
+    {
+        string file = Path.Combine(_folder, "taken");
+        File.WriteAllText(file, "a file where a folder should be");
+        Ran ran = await _door.RunAsync("print", "scale-sheet", "--out", Path.Combine(file, "sheet.pdf"));
+        Assert.Equal(ExitCode.StoreTrouble, ran.Code);
+        Assert.NotEmpty(ran.Err);
+    }
+
+    [Fact]
+    public async Task One_code_on_record_that_is_too_long_does_not_stop_the_others()
+    {
+        using (RecordStore store = RecordStore.Open(_door.DataFolder, TimeProvider.System))
+        {
+            long place = store.FindOrAddPlace("Hill nursery").Id;
+            store.FindOrAddPlant(place, "B03");
+            store.FindOrAddPlant(place, new string('w', 80));
+        }
+
+        string file = Path.Combine(_folder, "tags.pdf");
+        Ran ran = await _door.RunAsync("print", "tags", "--all", "--out", file);
+        Assert.Equal(ExitCode.SomeRefused, ran.Code);
+        Assert.Contains("too long", ran.Err, StringComparison.Ordinal);
+        Assert.Contains("tags: 1", ran.Out, StringComparison.Ordinal);
+        Assert.True(File.Exists(file));
     }
 
     [Fact]

@@ -40,23 +40,7 @@ public sealed class ScaleSheetPageTests
         const int DotsPerInch = 254;
         ScaleSheet sheet = ScaleSheet.Of(PaperSize.All.Single(p => p.Name == paper), (SheetSide)side);
         using Mat page = Outside.Raster(Pdf(paper), side + 1, DotsPerInch);
-        using Dictionary dictionary = CvAruco.GetPredefinedDictionary(PredefinedDictionaryType.Dict4X4_50);
-        using ArucoDetector detector = new(dictionary, new DetectorParameters { CornerRefinementMethod = CornerRefineMethod.Subpix }, new RefineParameters());
-        detector.DetectMarkers(page, out Point2f[][] corners, out int[] ids, out _);
-        Assert.Equal(sheet.Markers.Select(m => m.Id).Order(), ids.Order());
-        double pxPerMm = DotsPerInch / 25.4;
-        foreach (SheetMarker marker in sheet.Markers)
-        {
-            SheetArea a = marker.Area;
-            Point2f[] found = corners[Array.IndexOf(ids, marker.Id)];
-            (double X, double Y)[] wanted = [(a.LeftMm, a.TopMm), (a.LeftMm + a.WidthMm, a.TopMm), (a.LeftMm + a.WidthMm, a.TopMm + a.HeightMm), (a.LeftMm, a.TopMm + a.HeightMm)];
-            foreach (((double x, double y), Point2f at) in wanted.Zip(found))
-            {
-                // A pixel's middle is half a pixel from its edge.
-                Assert.Equal(x, (at.X + 0.5) / pxPerMm, 0.1);
-                Assert.Equal(y, (at.Y + 0.5) / pxPerMm, 0.1);
-            }
-        }
+        AssertMarkers(page, sheet, DotsPerInch / 25.4);
     }
 
     [NeedsPoppler]
@@ -72,6 +56,14 @@ public sealed class ScaleSheetPageTests
             string told = Outside.Run("pdfinfo", file);
             Assert.Contains(words, told, StringComparison.Ordinal);
             Assert.Contains("Pages:           2", told, StringComparison.Ordinal);
+
+            // Columns of pdffonts from the right: object (two), unicode map, subset, embedded.
+            string[] fonts = Outside.Run("pdffonts", file).Split('\n', StringSplitOptions.RemoveEmptyEntries)[2..];
+            Assert.NotEmpty(fonts);
+            Assert.All(fonts, font => Assert.Equal("yes", font.Split(' ', StringSplitOptions.RemoveEmptyEntries)[^5]));
+            string text = Outside.Run("pdftotext", file, "-");
+            Assert.Contains("LeafScan scale sheet: leaf side", text, StringComparison.Ordinal);
+            Assert.Contains("Print at 100 %", text, StringComparison.Ordinal);
         }
         finally
         {
@@ -92,28 +84,99 @@ public sealed class ScaleSheetPageTests
         line.GetArray(out byte[] levels);
         int first = Array.FindIndex(levels, level => level < 128);
         int last = Array.FindLastIndex(levels, level => level < 128);
-        Assert.Equal(100.0, (last - first + 1) * 25.4 / DotsPerInch, 0.4);
+        Assert.Equal(100.0, (last - first + 1) * 25.4 / DotsPerInch, 0.1);
     }
 
-    [Fact]
-    public void The_svg_is_measured_in_millimetres()
+    // The markers of the SVG are painted here from its XML alone and looked for by OpenCV.
+    [Theory]
+    [MemberData(nameof(Sheets))]
+    public void The_svg_is_measured_in_millimetres_and_holds_the_markers(string paper, int side)
     {
+        const int PxPerMm = 10;
+        ScaleSheet sheet = ScaleSheet.Of(PaperSize.All.Single(p => p.Name == paper), (SheetSide)side);
         using MemoryStream stream = new();
-        SvgPaper.Write(stream, ScaleSheetPage.Of(ScaleSheet.Of(PaperSize.A4, SheetSide.Tap)));
+        SvgPaper.Write(stream, ScaleSheetPage.Of(sheet));
+        Assert.Equal((byte)'<', stream.ToArray()[0]);
         stream.Position = 0;
         XElement svg = XDocument.Load(stream).Root!;
-        Assert.Equal(("210mm", "297mm", "0 0 210 297"), ((string?)svg.Attribute("width"), (string?)svg.Attribute("height"), (string?)svg.Attribute("viewBox")));
-        XElement[] boxes = [.. svg.Elements().Where(e => e.Name.LocalName == "rect")];
-        double right = boxes.Max(e => double.Parse(e.Attribute("x")!.Value, CultureInfo.InvariantCulture) + double.Parse(e.Attribute("width")!.Value, CultureInfo.InvariantCulture));
-        Assert.Equal(210 - ScaleSheet.MarkerEdgeMm, right, 0.001);
+        string width = sheet.Paper.WidthMm.ToString(CultureInfo.InvariantCulture);
+        string height = sheet.Paper.HeightMm.ToString(CultureInfo.InvariantCulture);
+        Assert.Equal((width + "mm", height + "mm", $"0 0 {width} {height}"), ((string?)svg.Attribute("width"), (string?)svg.Attribute("height"), (string?)svg.Attribute("viewBox")));
+
+        using Mat page = new((int)(sheet.Paper.HeightMm * PxPerMm), (int)(sheet.Paper.WidthMm * PxPerMm), MatType.CV_8UC1, Scalar.All(255));
+        foreach (double[] box in svg.Elements().Where(e => e.Name.LocalName == "path").SelectMany(e => Boxes(e.Attribute("d")!.Value)))
+        {
+            int[] px = [.. box.Select(mm => (int)Math.Round(mm * PxPerMm))];
+            using Mat part = page.SubMat(new Rect(px[0], px[1], px[2], px[3]));
+            part.SetTo(Scalar.All(0));
+        }
+
+        AssertMarkers(page, sheet, PxPerMm);
     }
 
-    // CIE 15:2004 with the sRGB curve: L* 50 is level 119, 100 is white, 0 black (values from memory).
+    private static IEnumerable<double[]> Boxes(string path) => path.Split('M', StringSplitOptions.RemoveEmptyEntries)
+        .Select(part => part.Split([' ', 'h', 'v', 'z'], StringSplitOptions.RemoveEmptyEntries)[..4].Select(n => double.Parse(n, CultureInfo.InvariantCulture)).ToArray());
+
+    // Office printers leave up to some 5 mm blank at the edges (common practice, no source).
+    [Fact]
+    public void Nothing_is_printed_nearer_than_5_mm_to_the_edge()
+    {
+        foreach (ScaleSheet sheet in ScaleSheet.All)
+        {
+            using PdfDocument read = PdfDocument.Open(Pdf(sheet.Paper.Name));
+            Assert.All(read.GetPages().SelectMany(page => page.Letters.Select(letter => (page, letter.BoundingBox))), item =>
+            {
+                double edge = 5 * 72 / 25.4;
+                Assert.InRange(item.BoundingBox.Left, edge, item.page.Width - edge);
+                Assert.InRange(item.BoundingBox.Right, edge, item.page.Width - edge);
+                Assert.InRange(item.BoundingBox.Bottom, edge, item.page.Height - edge);
+            });
+        }
+    }
+
+    // The way back by the formulas of CIE 15:2004 (Y to L*) and IEC 61966-2-1 (sRGB to Y). A level is a whole number, which
+    // leaves up to half a level: 0.3 in L* at the dark end.
     [Theory]
-    [InlineData(0, 0)]
-    [InlineData(50, 119)]
-    [InlineData(100, 255)]
-    public void A_step_has_the_level_of_its_lightness(double lightness, byte level) => Assert.Equal(level, GreyLevel.Of(lightness));
+    [InlineData(0)]
+    [InlineData(4)]
+    [InlineData(20)]
+    [InlineData(35)]
+    [InlineData(50)]
+    [InlineData(65)]
+    [InlineData(80)]
+    [InlineData(100)]
+    public void A_step_has_the_level_of_its_lightness(double lightness) => Assert.Equal(lightness, Lightness(GreyLevel.Of(lightness)), 0.3);
+
+    // Worked value of an sRGB table: level 119 has Y 0.184475 and L* 50.0344.
+    [Fact]
+    public void The_way_back_agrees_with_a_table_of_sRGB_values() => Assert.Equal(50.0344, Lightness(119), 0.0005);
+
+    private static double Lightness(byte level)
+    {
+        double share = level / 255.0;
+        double luminance = share <= 0.04045 ? share / 12.92 : Math.Pow((share + 0.055) / 1.055, 2.4);
+        return luminance > 216.0 / 24389 ? (116 * Math.Cbrt(luminance)) - 16 : luminance * 24389 / 27;
+    }
+
+    private static void AssertMarkers(Mat page, ScaleSheet sheet, double pxPerMm)
+    {
+        using Dictionary dictionary = CvAruco.GetPredefinedDictionary(PredefinedDictionaryType.Dict4X4_50);
+        using ArucoDetector detector = new(dictionary, new DetectorParameters { CornerRefinementMethod = CornerRefineMethod.Subpix }, new RefineParameters());
+        detector.DetectMarkers(page, out Point2f[][] corners, out int[] ids, out _);
+        Assert.Equal(sheet.Markers.Select(m => m.Id).Order(), ids.Order());
+        foreach (SheetMarker marker in sheet.Markers)
+        {
+            SheetArea a = marker.Area;
+            Point2f[] found = corners[Array.IndexOf(ids, marker.Id)];
+            (double X, double Y)[] wanted = [(a.LeftMm, a.TopMm), (a.LeftMm + a.WidthMm, a.TopMm), (a.LeftMm + a.WidthMm, a.TopMm + a.HeightMm), (a.LeftMm, a.TopMm + a.HeightMm)];
+            foreach (((double x, double y), Point2f at) in wanted.Zip(found))
+            {
+                // A pixel's middle is half a pixel from its edge.
+                Assert.Equal(x, (at.X + 0.5) / pxPerMm, 0.1);
+                Assert.Equal(y, (at.Y + 0.5) / pxPerMm, 0.1);
+            }
+        }
+    }
 
     private static byte[] Pdf(string paper)
     {

@@ -18,6 +18,8 @@ public sealed class TagPagesTests
         new("B03"), new("EU-1", "Burning bush, south wall"), new("Row 3/7", "Picea glauca"), new("käfer 9", new string('n', 300)), new("Z9", "ורד"),
     ];
 
+    private static readonly TagLayout A4 = new(PaperSize.A4);
+
     // Written by one library, read by another; 150 dots an inch leave three pixels to the smallest square here.
     [NeedsPoppler]
     [InlineData("a4", 150)]
@@ -63,23 +65,82 @@ public sealed class TagPagesTests
         Assert.Equal(2, TagPages.Of(many, layout).Count);
     }
 
-    // ISO/IEC 18004: a code of version 6 has 41 squares a side, more than 20 mm hold at half a millimetre.
+    // ISO/IEC 18004, characters of the alphanumeric kind at level Q: version 1 (21 squares) holds 16, 2 holds 29, 3 holds 47,
+    // 4 holds 67; each version has four squares more a side. Ten characters are the tag's own word and size.
+    [Theory]
+    [InlineData(6, 21)]
+    [InlineData(7, 25)]
+    [InlineData(19, 25)]
+    [InlineData(20, 29)]
+    [InlineData(37, 29)]
+    [InlineData(38, 33)]
+    [InlineData(57, 33)]
+    [InlineData(58, 37)]
+    public void A_code_has_as_many_squares_as_the_standard_gives_its_length(int length, int squares) =>
+        Assert.Equal(squares, TagLayout.CodeSideMm / TagCode.ModuleMm(new PlantTag(new string('A', length))), 1e-9);
+
+    // Version 6 has 41 squares a side, more than 20 mm hold at half a millimetre; version 5 holds 87 characters (from memory).
     [Theory]
     [InlineData(20, true)]
+    [InlineData(77, false)]
+    [InlineData(78, false)]
     [InlineData(300, false)]
     [InlineData(5000, false)]
-    public void A_code_too_long_for_half_millimetre_squares_is_refused_in_a_sentence(int length, bool fits)
+    public void A_code_that_does_not_fit_is_refused_in_a_sentence(int length, bool fits)
     {
-        string? sentence = TagPages.WhyNot(new PlantTag(new string('A', length)));
+        PlantTag tag = new(new string('A', length));
+        string? sentence = TagPages.WhyNot(tag, A4);
         Assert.Equal(fits, sentence is null);
         Assert.True(sentence is null || sentence.Contains("too long", StringComparison.Ordinal));
+        Assert.Equal(length <= 77, TagCode.ModuleMm(tag) >= TagLayout.LeastModuleMm);
     }
 
     [Theory]
     [InlineData("")]
     [InlineData("  ")]
     [InlineData("A\nB")]
-    public void A_code_that_cannot_be_read_aloud_is_refused(string code) => Assert.NotNull(TagPages.WhyNot(new PlantTag(code)));
+    [InlineData("A\u202EB")]
+    [InlineData("A\u200B")]
+    [InlineData("A\uD800")]
+    public void A_code_that_cannot_be_read_aloud_is_refused(string code) => Assert.NotNull(TagPages.WhyNot(new PlantTag(code), A4));
+
+    [Fact]
+    public void A_long_code_is_printed_whole_on_several_lines()
+    {
+        const string Code = "BLOCK 12-ROW 7-PLANT 113-SOUTH WALL";
+        PaperText[] lines = [.. TagPages.Of([new PlantTag(Code)], A4)[0].Shapes.OfType<PaperText>().Where(text => text.Bold)];
+        Assert.InRange(lines.Length, 2, 4);
+        Assert.Equal(Code.Replace(" ", string.Empty, StringComparison.Ordinal), string.Concat(lines.Select(l => l.Words)).Replace(" ", string.Empty, StringComparison.Ordinal));
+    }
+
+    [Theory]
+    [InlineData("שלום")]
+    [InlineData("一二三")]
+    public void A_code_in_letters_that_cannot_be_set_gets_a_line_to_write_on_and_is_in_the_square(string code)
+    {
+        Assert.Null(TagPages.WhyNot(new PlantTag(code), A4));
+        PaperPage page = TagPages.Of([new PlantTag(code)], A4)[0];
+        Assert.DoesNotContain(page.Shapes.OfType<PaperText>(), text => text.Bold);
+        FilledBoxes squares = Assert.Single(page.Shapes.OfType<FilledBoxes>());
+        using Mat picture = SquarePicture.Of(squares, 10);
+        Assert.Equal([new TagText(code, TagLayout.CodeSideMm).Write()], ReadAll(picture));
+    }
+
+    // Smallest squares the tags can have (version 5, 37 a side), the largest (version 1), and two between.
+    [Theory]
+    [InlineData("B03")]
+    [InlineData("ROW 3/7 EAST")]
+    [InlineData("row 3/7, east wall")]
+    [InlineData("a lower case code of fifty letters and no more at")]
+    public void Two_other_libraries_read_the_squares_at_three_pixels_each(string code)
+    {
+        FilledBoxes squares = Assert.Single(TagPages.Of([new PlantTag(code)], A4)[0].Shapes.OfType<FilledBoxes>());
+        using Mat picture = SquarePicture.Of(squares, 3 / TagCode.ModuleMm(new PlantTag(code)));
+        string text = new TagText(code, TagLayout.CodeSideMm).Write();
+        Assert.Equal([text], ReadAll(picture));
+        using QRCodeDetector detector = new();
+        Assert.Equal(text, detector.DetectAndDecode(picture, out _));
+    }
 
     private static byte[] Pdf(PlantTag[] tags, string paper)
     {
@@ -92,7 +153,7 @@ public sealed class TagPagesTests
     {
         grey.GetArray(out byte[] levels);
         BinaryBitmap bitmap = new(new HybridBinarizer(new RGBLuminanceSource(levels, grey.Cols, grey.Rows, RGBLuminanceSource.BitmapFormat.Gray8)));
-        Result[] found = new QRCodeMultiReader().decodeMultiple(bitmap, new Dictionary<DecodeHintType, object> { [DecodeHintType.TRY_HARDER] = true }) ?? [];
+        Result[] found = new QRCodeMultiReader().decodeMultiple(bitmap, new Dictionary<DecodeHintType, object> { [DecodeHintType.TRY_HARDER] = true, [DecodeHintType.CHARACTER_SET] = "UTF-8" }) ?? [];
         return [.. found.Select(result => result.Text)];
     }
 }

@@ -23,7 +23,7 @@ internal static class MachineChecks
         yield return Check.Try("photo kinds", "The program's folder is not whole: build or install it again.", PhotoKinds);
         yield return File.Exists(FontFile)
             ? new Check("fonts", CheckState.Good, "DejaVu Sans is there.")
-            : new Check("fonts", CheckState.Note, "DejaVu Sans is missing; notes on paper will need it.", "On Debian and Ubuntu: sudo apt-get install fonts-dejavu-core");
+            : new Check("fonts", CheckState.Note, "DejaVu Sans is missing; whatever is printed needs it.", "On Debian and Ubuntu: sudo apt-get install fonts-dejavu-core");
     }
 
     private static Check Measuring()

@@ -9,6 +9,9 @@ namespace LeafScan.Cli.Commands;
 /// <summary>print: the scale sheet and plant tags, as files for the printer.</summary>
 internal static class PrintCommand
 {
+    /// <summary>Ending of a file for screens and drawing programs.</summary>
+    public const string Svg = ".svg";
+
     /// <summary>Builds the command.</summary>
     public static Command Build(Surroundings world) => new("print", "Writes sheets and tags for the printer.")
     {
@@ -39,6 +42,9 @@ internal static class PrintCommand
         });
         return file;
     }
+
+    /// <summary>Whether a file is to be an SVG.</summary>
+    public static bool IsSvg(string file) => file.EndsWith(Svg, StringComparison.OrdinalIgnoreCase);
 
     /// <summary>The paper of that name.</summary>
     public static PaperSize Paper(string name) => PaperSize.All.Single(size => size.Name == name);

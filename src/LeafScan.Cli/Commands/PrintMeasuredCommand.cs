@@ -32,7 +32,7 @@ internal static class PrintMeasuredCommand
                 {
                     throw new CommandException(ExitCode.WrongUse, string.Create(
                         CultureInfo.InvariantCulture,
-                        $"A bar of {mm} mm is no printer's doing: it must lie between 90 and 110 mm. Nothing was changed. Measure the bar between its end ticks, in millimetres."));
+                        $"A bar of {mm} mm is no printer's doing: it must lie between 90 and 110 mm. Nothing was changed. Measure the bar from end to end, in millimetres."));
                 }
 
                 settings = settings with { PrintedBarMm = mm == ScaleSheet.RulerMm ? null : mm };

@@ -10,8 +10,6 @@ namespace LeafScan.Cli.Commands;
 /// <summary>print scale-sheet: the sheet that gives photos a scale.</summary>
 internal static class PrintSheetCommand
 {
-    private const string Svg = ".svg";
-
     private static readonly string[] Sides = [.. Enum.GetNames<SheetSide>().Select(name => name.ToLowerInvariant())];
 
     /// <summary>Builds the command.</summary>
@@ -26,7 +24,7 @@ internal static class PrintSheetCommand
                 result.AddError($"--side takes leaf or tap, not \"{result.Tokens[0].Value}\".");
             }
         });
-        Option<string> file = PrintCommand.NewOutOption("PDF to write, or an SVG of one side.", ".pdf", Svg);
+        Option<string> file = PrintCommand.NewOutOption("PDF to write, or an SVG of one side.", ".pdf", PrintCommand.Svg);
         ExampleCommand command = new(
             "scale-sheet",
             "Writes the sheet of paper that gives photos a scale and a white: one side for leaves, one for taps.",
@@ -39,13 +37,12 @@ internal static class PrintSheetCommand
         {
             string target = parsed.GetValue(file)!;
             string? only = parsed.GetValue(side);
-            bool svg = target.EndsWith(Svg, StringComparison.OrdinalIgnoreCase);
+            bool svg = PrintCommand.IsSvg(target);
             if (svg && only is null)
             {
                 throw new CommandException(ExitCode.WrongUse, "An SVG holds one side only; nothing was written. Say which with --side leaf or --side tap, or write a PDF.");
             }
 
-            PrintCommand.NeedFonts();
             PaperSize size = PrintCommand.Paper(parsed.GetValue(paper)!);
             List<PaperPage> pages =
             [
@@ -59,6 +56,7 @@ internal static class PrintSheetCommand
             }
             else
             {
+                PrintCommand.NeedFonts();
                 PrintCommand.WritePdf(world, target, pages, "LeafScan scale sheet");
             }
 

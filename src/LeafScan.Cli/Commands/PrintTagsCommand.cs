@@ -1,5 +1,7 @@
 using System.CommandLine;
+using LeafScan.Cli.Measuring;
 using LeafScan.Cli.Screen;
+using LeafScan.Notes.Paper;
 using LeafScan.Notes.Tags;
 using LeafScan.Records;
 
@@ -22,7 +24,7 @@ internal static class PrintTagsCommand
         Option<bool> all = new("--all") { Description = "Every plant on record, with its name or species." };
         Option<string?> place = new("--place") { Description = "With --all: only plants of this place.", HelpName = "NAME" };
         Option<string> paper = PrintCommand.NewPaperOption();
-        Option<string> file = PrintCommand.NewOutOption("PDF to write.", ".pdf");
+        Option<string> file = PrintCommand.NewOutOption("PDF to write, or an SVG of one page.", ".pdf", PrintCommand.Svg);
         ExampleCommand command = new(
             "tags",
             "Writes small tags with each plant's code as QR and in plain text, several to a page.",
@@ -39,6 +41,11 @@ internal static class PrintTagsCommand
                 throw new CommandException(ExitCode.WrongUse, "Name plants with --plants, or take every plant on record with --all; nothing was written.");
             }
 
+            if (parsed.GetValue(place) is not null && named.Length > 0)
+            {
+                throw new CommandException(ExitCode.WrongUse, "--place goes with --all, not with --plants; nothing was written.");
+            }
+
             List<PlantTag> tags = named.Length > 0 ? [.. named.Select(Named)] : OnRecord(parsed, world, parsed.GetValue(place));
             if (tags.Count is 0 or > MostTags)
             {
@@ -48,24 +55,72 @@ internal static class PrintTagsCommand
             }
 
             PrintCommand.NeedFonts();
-            if (tags.Select(TagPages.WhyNot).FirstOrDefault(sentence => sentence is not null) is { } whyNot)
+            TagLayout layout = new(PrintCommand.Paper(parsed.GetValue(paper)!));
+            int asked = tags.Count;
+            tags = Printable(tags, layout, world, onRecord: named.Length == 0);
+            string target = parsed.GetValue(file)!;
+            IReadOnlyList<PaperPage> pages = TagPages.Of(tags, layout);
+            Write(world, target, pages);
+            TellLettersLeftOut(tags, world);
+            world.Out.WriteLine(Words.OneLine($"Written: {target} (tags: {Words.Number(tags.Count)}, pages: {Words.Number(pages.Count)})."));
+            return tags.Count == asked ? ExitCode.Done : ExitCode.SomeRefused;
+        });
+        return command;
+    }
+
+    // A wrong word of the person stops at once; one plant on record never stops the tags of the others.
+    private static List<PlantTag> Printable(List<PlantTag> tags, TagLayout layout, Surroundings world, bool onRecord)
+    {
+        List<PlantTag> good = [];
+        foreach (PlantTag tag in tags)
+        {
+            if (TagPages.WhyNot(tag, layout) is not { } sentence)
             {
-                throw new CommandException(ExitCode.WrongUse, whyNot);
+                good.Add(tag);
+            }
+            else if (onRecord)
+            {
+                world.Err.WriteLine(Words.OneLine(sentence));
+            }
+            else
+            {
+                throw new CommandException(ExitCode.WrongUse, sentence);
+            }
+        }
+
+        return good.Count > 0 ? good : throw new CommandException(ExitCode.WrongUse, "None of the plants has a code that a tag can carry; nothing was written. Give them shorter codes.");
+    }
+
+    private static void Write(Surroundings world, string target, IReadOnlyList<PaperPage> pages)
+    {
+        if (!PrintCommand.IsSvg(target))
+        {
+            PrintCommand.WritePdf(world, target, pages, "LeafScan plant tags");
+        }
+        else if (pages.Count == 1)
+        {
+            SafeFile.Write(target, stream => SvgPaper.Write(stream, pages[0]));
+        }
+        else
+        {
+            throw new CommandException(ExitCode.WrongUse, $"An SVG holds one page only and these tags need {Words.Number(pages.Count)}; nothing was written. Write a PDF, or name fewer plants.");
+        }
+    }
+
+    private static void TellLettersLeftOut(IEnumerable<PlantTag> tags, Surroundings world)
+    {
+        foreach (PlantTag tag in tags)
+        {
+            if (!TagPages.CanSet(tag.Code))
+            {
+                world.Err.WriteLine(Words.OneLine($"The code {tag.Code} has letters that cannot be set here; its tag has a line to write it on by hand. The square says it in full."));
             }
 
-            TagLayout layout = new(PrintCommand.Paper(parsed.GetValue(paper)!));
-            string target = parsed.GetValue(file)!;
-            var pages = TagPages.Of(tags, layout);
-            PrintCommand.WritePdf(world, target, pages, "LeafScan plant tags");
-            foreach (PlantTag tag in tags.Where(tag => tag.Name is { Length: > 0 } name && !TagPages.CanSet(name)))
+            if (tag.Name is { Length: > 0 } name && !TagPages.CanSet(name))
             {
                 world.Err.WriteLine(Words.OneLine($"The name of {tag.Code} has letters that cannot be set here; its tag shows the code alone."));
             }
-
-            world.Out.WriteLine(Words.OneLine($"Written: {target} (tags: {Words.Number(tags.Count)}, pages: {Words.Number(pages.Count)})."));
-            return ExitCode.Done;
-        });
-        return command;
+        }
     }
 
     private static PlantTag Named(string word)

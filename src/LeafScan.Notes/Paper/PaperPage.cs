@@ -1,3 +1,5 @@
+using LeafScan.Frame.Sheets;
+
 namespace LeafScan.Notes.Paper;
 
 /// <summary>One printed page as plain shapes in mm, before anything is known of PDF or SVG.</summary>
@@ -17,6 +19,14 @@ public abstract record PaperShape;
 /// <param name="HeightMm">Height.</param>
 /// <param name="Grey">sRGB level, 0 black to 255 white.</param>
 public sealed record FilledBox(double LeftMm, double TopMm, double WidthMm, double HeightMm, byte Grey = 0) : PaperShape;
+
+/// <summary>
+/// Filled rectangles that are one shape, such as the squares of a code. Drawn one by one, a viewer that smooths edges would
+/// show pale seams between neighbours.
+/// </summary>
+/// <param name="Areas">The rectangles; they may touch and do not overlap.</param>
+/// <param name="Grey">sRGB level, 0 black to 255 white.</param>
+public sealed record FilledBoxes(IReadOnlyList<SheetArea> Areas, byte Grey = 0) : PaperShape;
 
 /// <summary>A straight line.</summary>
 /// <param name="X1Mm">From.</param>

@@ -1,3 +1,4 @@
+using LeafScan.Frame.Sheets;
 using PdfSharp.Drawing;
 using PdfSharp.Pdf;
 
@@ -41,6 +42,15 @@ public static class PdfPaper
         {
             case FilledBox box:
                 graphics.DrawRectangle(new XSolidBrush(Colour(box.Grey)), Points(box.LeftMm), Points(box.TopMm), Points(box.WidthMm), Points(box.HeightMm));
+                break;
+            case FilledBoxes boxes:
+                XGraphicsPath path = new() { FillMode = XFillMode.Winding };
+                foreach (SheetArea area in boxes.Areas)
+                {
+                    path.AddRectangle(Points(area.LeftMm), Points(area.TopMm), Points(area.WidthMm), Points(area.HeightMm));
+                }
+
+                graphics.DrawPath(new XSolidBrush(Colour(boxes.Grey)), path);
                 break;
             case ThinLine line:
                 graphics.DrawLine(new XPen(Colour(line.Grey), Points(line.WidthMm)), Points(line.X1Mm), Points(line.Y1Mm), Points(line.X2Mm), Points(line.Y2Mm));

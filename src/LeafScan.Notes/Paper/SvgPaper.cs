@@ -1,5 +1,7 @@
 using System.Globalization;
+using System.Text;
 using System.Xml;
+using LeafScan.Frame.Sheets;
 
 namespace LeafScan.Notes.Paper;
 
@@ -11,7 +13,7 @@ public static class SvgPaper
     /// <param name="page">The page.</param>
     public static void Write(Stream stream, PaperPage page)
     {
-        using XmlWriter writer = XmlWriter.Create(stream, new XmlWriterSettings { Indent = true, NewLineChars = "\n", CloseOutput = false });
+        using XmlWriter writer = XmlWriter.Create(stream, new XmlWriterSettings { Encoding = new UTF8Encoding(false), Indent = true, NewLineChars = "\n", CloseOutput = false });
         writer.WriteStartElement("svg", "http://www.w3.org/2000/svg");
         writer.WriteAttributeString("version", "1.1");
         writer.WriteAttributeString("width", Number(page.WidthMm) + "mm");
@@ -34,6 +36,11 @@ public static class SvgPaper
                 Element(writer, "rect", ("x", box.LeftMm), ("y", box.TopMm), ("width", box.WidthMm), ("height", box.HeightMm));
                 writer.WriteAttributeString("fill", Colour(box.Grey));
                 writer.WriteAttributeString("shape-rendering", "crispEdges");
+                break;
+            case FilledBoxes boxes:
+                writer.WriteStartElement("path");
+                writer.WriteAttributeString("d", string.Join(' ', boxes.Areas.Select(Outline)));
+                writer.WriteAttributeString("fill", Colour(boxes.Grey));
                 break;
             case ThinLine line:
                 Element(writer, "line", ("x1", line.X1Mm), ("y1", line.Y1Mm), ("x2", line.X2Mm), ("y2", line.Y2Mm), ("stroke-width", line.WidthMm));
@@ -60,6 +67,9 @@ public static class SvgPaper
             writer.WriteAttributeString(attribute, Number(value));
         }
     }
+
+    private static string Outline(SheetArea area) =>
+        $"M{Number(area.LeftMm)} {Number(area.TopMm)}h{Number(area.WidthMm)}v{Number(area.HeightMm)}h{Number(-area.WidthMm)}z";
 
     private static string Number(double mm) => mm.ToString("0.####", CultureInfo.InvariantCulture);
 

@@ -10,14 +10,13 @@ public static class ScaleSheetPage
 
     private const byte Soft = 90;
 
+    /// <summary>How thick the bar and its ticks are.</summary>
+    private const double BarMm = 0.3;
+
     /// <summary>The page of one side of the sheet.</summary>
     public static PaperPage Of(ScaleSheet sheet)
     {
-        List<PaperShape> shapes = [];
-        foreach (SheetMarker marker in sheet.Markers)
-        {
-            shapes.AddRange(Marker(marker));
-        }
+        List<PaperShape> shapes = [.. sheet.Markers.Select(m => BlackSquares.Of(MarkerBits.Of(m.Id), m.Area.LeftMm, m.Area.TopMm, m.Area.WidthMm / MarkerBits.Side))];
 
         shapes.AddRange(Head(sheet));
         shapes.AddRange(FieldCorners(sheet.Field));
@@ -28,44 +27,22 @@ public static class ScaleSheetPage
 
     private static string Words(SheetSide side) => side == SheetSide.Leaf ? "leaf" : "tap";
 
-    // Runs of black squares become one box each, so that no hairline shows between them in print.
-    private static IEnumerable<PaperShape> Marker(SheetMarker marker)
-    {
-        bool[,] black = MarkerBits.Of(marker.Id);
-        double square = marker.Area.WidthMm / MarkerBits.Side;
-        for (int row = 0; row < MarkerBits.Side; row++)
-        {
-            for (int column = 0; column < MarkerBits.Side; column++)
-            {
-                int from = column;
-                while (column < MarkerBits.Side && black[row, column])
-                {
-                    column++;
-                }
-
-                if (column > from)
-                {
-                    // A sliver of overlap downwards closes the seam between rows; the last row keeps the outer edge true.
-                    double seam = row < MarkerBits.Side - 1 && Enumerable.Range(from, column - from).All(c => black[row + 1, c]) ? 0.05 : 0;
-                    yield return new FilledBox(marker.Area.LeftMm + from * square, marker.Area.TopMm + row * square, (column - from) * square, square + seam);
-                }
-            }
-        }
-    }
-
     private static IEnumerable<PaperShape> Head(ScaleSheet sheet)
     {
         double middle = sheet.Paper.WidthMm / 2;
         yield return new PaperText(middle, ScaleSheet.MarkerEdgeMm + 4, 4, $"LeafScan scale sheet: {Words(sheet.Side)} side") { Centred = true, Bold = true };
         double y = sheet.RulerStartMm.YMm;
         double x = sheet.RulerStartMm.XMm;
-        yield return new ThinLine(x, y, x + ScaleSheet.RulerMm, y, 0.3);
+        yield return new FilledBox(x, y - (BarMm / 2), ScaleSheet.RulerMm, BarMm);
         for (int mm = 0; mm <= ScaleSheet.RulerMm; mm += 10)
         {
-            yield return new ThinLine(x + mm, y - (mm % 50 == 0 ? 3 : 2), x + mm, y, 0.3);
+            // The end ticks lie inside, so that it is 100 mm from outer edge to outer edge.
+            double left = Math.Clamp(mm - (BarMm / 2), 0, ScaleSheet.RulerMm - BarMm);
+            double height = mm % 50 == 0 ? 3 : 2;
+            yield return new FilledBox(x + left, y - height, BarMm, height);
         }
 
-        yield return new PaperText(middle, y + 4.2, 2.8, "Print at 100 %, not \"fit to page\". This bar must measure 100 mm;") { Centred = true };
+        yield return new PaperText(middle, y + 4.2, 2.8, "Print at 100 %, not \"fit to page\". This bar must measure 100 mm from end to end;") { Centred = true };
         yield return new PaperText(middle, y + 8, 2.8, "if it does not: leafscan print measured MM tells LeafScan what it measures.") { Centred = true };
     }
 

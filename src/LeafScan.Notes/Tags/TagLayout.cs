@@ -6,11 +6,15 @@ namespace LeafScan.Notes.Tags;
 /// <param name="Paper">The paper.</param>
 public sealed record TagLayout(PaperSize Paper)
 {
-    /// <summary>Side of the printed QR code without its quiet zone, in mm: readable from 40 cm with any phone.</summary>
+    /// <summary>Side of the printed QR code without its quiet zone, in mm.</summary>
+    /// <remarks>LeafScan reads a code from four pixels to a square on (docs/method.md, Printing), on its copy of 1,600 pixels: a short code where the photo shows up to 38 cm.</remarks>
     public const double CodeSideMm = 20;
 
-    /// <summary>Smallest square of the code in mm; smaller ones are lost to dirt and a phone's blur (common practice, no source).</summary>
+    /// <summary>Smallest square of the code in mm; smaller ones are lost to dirt (common practice, no source).</summary>
     public const double LeastModuleMm = 0.5;
+
+    /// <summary>White paper left of the QR code: four squares of the largest code (21 squares a side), as the standard asks.</summary>
+    public const double WhiteMm = 4;
 
     /// <summary>Height of a tag.</summary>
     public const double TagHeightMm = 32;

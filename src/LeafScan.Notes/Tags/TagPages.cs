@@ -1,34 +1,38 @@
-using LeafScan.Frame.Tags;
+using System.Globalization;
 using LeafScan.Notes.Paper;
-using QRCoder;
 
 namespace LeafScan.Notes.Tags;
 
 /// <summary>
-/// Draws plant tags: QR code (ISO/IEC 18004, error correction level Q, so that a quarter may be dirty) with the plant's code
-/// beside it in plain text, for codes get dirty and people read too.
+/// Draws plant tags: a QR code with the plant's code beside it in plain text, for codes get dirty and people read too. A code
+/// in letters that cannot be set gets a line to write it on by hand.
 /// </summary>
 public static class TagPages
 {
-    private const int QuietModules = 4;
-
     private const byte CutGrey = 170;
 
+    private const double NameMm = 2.6;
+
     /// <summary>Null when the tag can be printed, else one sentence that says why not and what to do.</summary>
-    public static string? WhyNot(PlantTag tag)
+    /// <param name="tag">The tag.</param>
+    /// <param name="layout">Paper and sizes.</param>
+    public static string? WhyNot(PlantTag tag, TagLayout layout)
     {
-        if (string.IsNullOrWhiteSpace(tag.Code) || tag.Code.Any(char.IsControl))
+        if (string.IsNullOrWhiteSpace(tag.Code) || !tag.Code.EnumerateRunes().All(TagWords.IsSeen))
         {
-            return "A tag needs a plant code of letters or digits; nothing was written. Give the code as it stands on record.";
+            return "A tag needs a plant code of letters or digits that can be seen; nothing was written for it. Give the code as it stands on record.";
         }
 
-        return ModuleMm(tag) < TagLayout.LeastModuleMm
-            ? $"The plant code \"{Cut(tag.Code, 40)}\" is too long for a tag: its squares would be smaller than {TagLayout.LeastModuleMm} mm. Nothing was written. Give the plant a code of at most some twenty characters."
+        bool small = TagCode.ModuleMm(tag) < TagLayout.LeastModuleMm;
+        return small || (CanSet(tag.Code) && TagWords.Code(tag.Code, RoomMm(tag, layout.TagWidthMm)) is null)
+            ? string.Create(
+                CultureInfo.InvariantCulture,
+                $"The plant code \"{TagWords.Cut(tag.Code, 40)}\" is too long for a tag: {(small ? $"its squares would be smaller than {TagLayout.LeastModuleMm} mm" : "it does not fit beside the square in letters that can be read")}. Nothing was written for it. Give the plant a code of at most some twenty characters.")
             : null;
     }
 
     /// <summary>Pages with all tags, in their order.</summary>
-    /// <param name="tags">One or more, each with <see cref="WhyNot"/> null.</param>
+    /// <param name="tags">One or more, each with <see cref="WhyNot(PlantTag, TagLayout)"/> null.</param>
     /// <param name="layout">Paper and sizes.</param>
     public static IReadOnlyList<PaperPage> Of(IReadOnlyList<PlantTag> tags, TagLayout layout)
     {
@@ -48,7 +52,7 @@ public static class TagPages
             shapes.AddRange(Tag(tags[i], left, top, layout.TagWidthMm));
         }
 
-        shapes.Add(new PaperText(TagLayout.EdgeMm, layout.Paper.HeightMm - 4, 2.4, "Print at 100 % on matt weatherproof stock; cut along the lines.") { Grey = 120 });
+        shapes.Add(new PaperText(TagLayout.EdgeMm, layout.Paper.HeightMm - 6.5, 2.4, "Print at 100 % on matt weatherproof stock; cut along the lines.") { Grey = 120 });
         return new PaperPage(layout.Paper.WidthMm, layout.Paper.HeightMm, $"LeafScan plant tags, page {page + 1}", shapes);
     }
 
@@ -71,90 +75,38 @@ public static class TagPages
 
     private static IEnumerable<PaperShape> Tag(PlantTag tag, double left, double top, double width)
     {
-        double module = ModuleMm(tag);
-        double codeLeft = left + Math.Max(4, QuietModules * module);
+        double module = TagCode.ModuleMm(tag);
+        double codeLeft = left + TagLayout.WhiteMm;
         double codeTop = top + (TagLayout.TagHeightMm - TagLayout.CodeSideMm) / 2;
-        List<System.Collections.BitArray> rows = Modules(tag);
-        int side = rows.Count - 2 * QuietModules;
-        for (int y = 0; y < side; y++)
-        {
-            for (int x = 0; x < side; x++)
-            {
-                int from = x;
-                while (x < side && rows[y + QuietModules][x + QuietModules])
-                {
-                    x++;
-                }
+        yield return TagCode.Draw(tag, codeLeft, codeTop);
 
-                if (x > from)
-                {
-                    yield return new FilledBox(codeLeft + from * module, codeTop + y * module, (x - from) * module, module);
-                }
+        double wordsLeft = codeLeft + TagLayout.CodeSideMm + Math.Max(3, TagCode.QuietModules * module);
+        double room = RoomMm(tag, width);
+        double baseline = codeTop + 10;
+        if (!CanSet(tag.Code))
+        {
+            yield return new ThinLine(wordsLeft, baseline, wordsLeft + room, baseline, 0.2, CutGrey);
+        }
+        else if (TagWords.Code(tag.Code, room) is var (lines, size))
+        {
+            double y = lines.Count == 1 ? codeTop + 9 : codeTop + size;
+            foreach (string line in lines)
+            {
+                yield return new PaperText(wordsLeft, y, size, line) { Bold = true };
+                baseline = y;
+                y += size * TagWords.LineStep;
             }
         }
 
-        double wordsLeft = codeLeft + TagLayout.CodeSideMm + Math.Max(3, QuietModules * module);
-        double room = left + width - 2 - wordsLeft;
-        double size = Math.Min(7, 7 * room / Math.Max(room, PaperFonts.WidthMm(tag.Code, 7, bold: true)));
-        (string code, double codeSize) = size >= 2.6 ? (tag.Code, size) : (Fit(tag.Code, 2.6, bold: true, room), 2.6);
-        yield return new PaperText(wordsLeft, codeTop + 9, codeSize, code) { Bold = true };
         if (tag.Name is { Length: > 0 } name && CanSet(name))
         {
-            yield return new PaperText(wordsLeft, codeTop + 15, 2.6, Fit(name, 2.6, bold: false, room));
+            yield return new PaperText(wordsLeft, Math.Max(codeTop + 15, baseline + 4.5), NameMm, TagWords.Name(name, NameMm, room));
         }
     }
 
-    /// <summary>Whether a name can be set as it should look. Letters that join or run from right to left cannot.</summary>
-    public static bool CanSet(string name) => name.EnumerateRunes().All(rune => rune.Value is >= 0x20 and < 0x590 or >= 0x1E00 and < 0x2070);
+    /// <summary>Whether words can be set as they should look. Letters that join or run from right to left cannot.</summary>
+    public static bool CanSet(string words) => TagWords.CanSet(words);
 
-    private static string Fit(string words, double sizeMm, bool bold, double roomMm)
-    {
-        if (PaperFonts.WidthMm(words, sizeMm, bold) <= roomMm)
-        {
-            return words;
-        }
-
-        int keep = Math.Min(words.Length, 200);
-        while (keep > 1 && PaperFonts.WidthMm(Cut(words, keep), sizeMm, bold) > roomMm)
-        {
-            keep--;
-        }
-
-        return Cut(words, keep);
-    }
-
-    private static string Cut(string words, int length)
-    {
-        if (words.Length <= length)
-        {
-            return words;
-        }
-
-        // Not through the middle of a letter made of two parts.
-        int keep = char.IsHighSurrogate(words[length - 1]) ? length - 1 : length;
-        return words[..keep].TrimEnd() + "…";
-    }
-
-    private static double ModuleMm(PlantTag tag)
-    {
-        try
-        {
-            return TagLayout.CodeSideMm / (Modules(tag).Count - 2 * QuietModules);
-        }
-        catch (QRCoder.Exceptions.DataTooLongException)
-        {
-            return 0;
-        }
-    }
-
-    private static List<System.Collections.BitArray> Modules(PlantTag tag)
-    {
-        string text = new TagText(tag.Code, TagLayout.CodeSideMm).Write();
-
-        // Letters beyond ASCII are marked as UTF-8 in the code itself; without the mark a reader guesses.
-        bool plain = text.All(char.IsAscii);
-        using QRCodeData code = QRCodeGenerator.GenerateQrCode(
-            text, QRCodeGenerator.ECCLevel.Q, forceUtf8: !plain, utf8BOM: false, plain ? QRCodeGenerator.EciMode.Default : QRCodeGenerator.EciMode.Utf8);
-        return code.ModuleMatrix;
-    }
+    private static double RoomMm(PlantTag tag, double width) =>
+        width - TagLayout.WhiteMm - TagLayout.CodeSideMm - Math.Max(3, TagCode.QuietModules * TagCode.ModuleMm(tag)) - 2;
 }

@@ -21,6 +21,7 @@ public static class TrainingCommand
         root.Subcommands.Add(TapBenchCommand.Build());
         root.Subcommands.Add(LookCommand.Build());
         root.Subcommands.Add(FrameCheckCommand.Build());
+        root.Subcommands.Add(TagCheckCommand.Build());
         root.Subcommands.Add(SeasonsCommand.Build());
         root.Subcommands.Add(TrainPhotoKindCommand.Build());
         root.Subcommands.Add(TrainSpeckJudgeCommand.Build());

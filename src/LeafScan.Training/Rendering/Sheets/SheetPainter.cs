@@ -71,6 +71,13 @@ internal static class SheetPainter
             case FilledBox box:
                 Fill(page, new SheetArea(box.LeftMm, box.TopMm, box.WidthMm, box.HeightMm), Scalar.All(Ink(box.Grey)));
                 break;
+            case FilledBoxes boxes:
+                foreach (SheetArea area in boxes.Areas)
+                {
+                    Fill(page, area, Scalar.All(Ink(boxes.Grey)));
+                }
+
+                break;
             case ThinLine line:
                 Cv2.Line(page, At(line.X1Mm, line.Y1Mm), At(line.X2Mm, line.Y2Mm), Scalar.All(Ink(line.Grey)), Math.Max(1, (int)Math.Round(line.WidthMm * PxPerMm)));
                 break;
@@ -106,8 +113,8 @@ internal static class SheetPainter
         {
             switch (shape)
             {
-                case FilledBox box:
-                    Print(page, box with { LeftMm = box.LeftMm + dx, TopMm = box.TopMm + dy });
+                case FilledBoxes boxes:
+                    Print(page, boxes with { Areas = [.. boxes.Areas.Select(a => a with { LeftMm = a.LeftMm + dx, TopMm = a.TopMm + dy })] });
                     break;
                 case PaperText { Bold: true } text:
                     Print(page, text with { XMm = text.XMm + dx, BaselineMm = text.BaselineMm + dy });
