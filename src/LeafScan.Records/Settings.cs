@@ -49,7 +49,9 @@ public sealed record Settings
     public void Save(string dataFolder)
     {
         string file = Path.Combine(dataFolder, FileName);
-        string part = file + ".part";
+
+        // A name of its own: two commands at once must not write into one another's file.
+        string part = $"{file}.{Guid.NewGuid():n}.part";
         try
         {
             Directory.CreateDirectory(dataFolder);
@@ -60,6 +62,13 @@ public sealed record Settings
         {
             throw new RecordException(
                 RecordTrouble.CannotWrite, $"The settings in {file} cannot be written.", "The old ones stand.", "Make room or choose another folder with --data-dir, then run this again.", error);
+        }
+        finally
+        {
+            if (File.Exists(part))
+            {
+                File.Delete(part);
+            }
         }
     }
 

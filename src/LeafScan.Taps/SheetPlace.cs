@@ -1,5 +1,5 @@
+using LeafScan.Frame;
 using LeafScan.Frame.Sheets;
-using LeafScan.Taps.Lining;
 using OpenCvSharp;
 
 namespace LeafScan.Taps;
@@ -10,24 +10,15 @@ public sealed class SheetPlace
     private readonly PlaneMap _toMm;
 
     /// <summary>From the map of photo pixels to mm on the sheet.</summary>
-    /// <param name="toMm">Nine numbers of the homography, row by row.</param>
-    /// <exception cref="ArgumentException">There are not nine numbers.</exception>
-    public SheetPlace(IReadOnlyList<double> toMm)
-    {
-        if (toMm.Count != 9)
-        {
-            throw new ArgumentException($"A homography has nine numbers, not {toMm.Count}.", nameof(toMm));
-        }
-
-        _toMm = new PlaneMap([.. toMm]);
-    }
+    /// <param name="toMm">The map.</param>
+    public SheetPlace(PlaneMap toMm) => _toMm = toMm;
 
     /// <summary>A photo taken straight from above.</summary>
     /// <param name="pixelsPerMm">Pixels per mm, more than 0.</param>
     public static SheetPlace FromAbove(double pixelsPerMm)
     {
         ArgumentOutOfRangeException.ThrowIfNegativeOrZero(pixelsPerMm);
-        return new SheetPlace([1 / pixelsPerMm, 0, 0, 0, 1 / pixelsPerMm, 0, 0, 0, 1]) { ScaleOnly = true };
+        return new SheetPlace(PlaneMap.Turn(0, 1 / pixelsPerMm)) { ScaleOnly = true };
     }
 
     /// <summary>The part of the sheet without print, in its mm: only what lies there counts; null (default) when all of it is blank.</summary>
@@ -53,11 +44,5 @@ public sealed class SheetPlace
     /// <summary>Pixels per mm at a place of the photo.</summary>
     /// <param name="x">Pixels to the right.</param>
     /// <param name="y">Pixels down.</param>
-    public double PixelsPerMmAt(double x, double y)
-    {
-        Point2d at = _toMm.Map(x, y);
-        Point2d right = _toMm.Map(x + 1, y) - at;
-        Point2d down = _toMm.Map(x, y + 1) - at;
-        return 1 / Math.Sqrt(Math.Abs((right.X * down.Y) - (right.Y * down.X)));
-    }
+    public double PixelsPerMmAt(double x, double y) => 1 / _toMm.ScaleAt(x, y);
 }

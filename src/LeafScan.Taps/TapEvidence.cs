@@ -1,4 +1,4 @@
-using LeafScan.Taps.Lining;
+using LeafScan.Frame;
 using LeafScan.Taps.Moves;
 
 namespace LeafScan.Taps;

@@ -1,3 +1,4 @@
+using LeafScan.Frame;
 using System.Globalization;
 using LeafScan.Photos;
 using LeafScan.Taps.Lining;

@@ -1,3 +1,4 @@
+using LeafScan.Frame;
 using LeafScan.Photos;
 using LeafScan.Taps.Tests.Support;
 using OpenCvSharp;
@@ -45,8 +46,8 @@ public class AlignmentTests
         using Photo second = DrawnTap.Photo([mite with { X = 330 }], 24, [1, 0, 25, 0, 1, -10]);
         TapOptions plain = new() { SecondsBetween = 10 };
         Assert.NotNull(TapReader.Read([first, second], plain).Refusal);
-        SheetPlace a = new([0.1, 0, 0, 0, 0.1, 0, 0, 0, 1]);
-        SheetPlace b = new([0.1, 0, -2.5, 0, 0.1, 1, 0, 0, 1]);
+        SheetPlace a = new(new PlaneMap([0.1, 0, 0, 0, 0.1, 0, 0, 0, 1]));
+        SheetPlace b = new(new PlaneMap([0.1, 0, -2.5, 0, 0.1, 1, 0, 0, 1]));
         TapReading reading = TapReader.Read([first, second], plain with { Sheets = [a, b] }).Reading!;
         Assert.Equal(1, reading.Crawling);
         Assert.Equal(3, reading.Specks.Single(s => s.Fate == SpeckFate.Crawling).MovedMm!.Value, 0.1);
@@ -55,8 +56,8 @@ public class AlignmentTests
     [Fact]
     public void Pixels_per_mm_of_a_leaning_sheet_change_over_the_photo()
     {
-        SheetPlace leaning = new([0.1, 0, 0, 0, 0.1, 0, 0.0002, 0, 1]);
+        SheetPlace leaning = new(new PlaneMap([0.1, 0, 0, 0, 0.1, 0, 0.0002, 0, 1]));
         Assert.True(leaning.PixelsPerMmAt(900, 300) > leaning.PixelsPerMmAt(100, 300));
-        Assert.Throws<ArgumentException>(() => new SheetPlace([1, 2, 3]));
+        Assert.Throws<ArgumentException>(() => new PlaneMap([1, 2, 3]));
     }
 }

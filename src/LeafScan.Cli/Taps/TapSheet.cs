@@ -18,7 +18,7 @@ internal static class TapSheet
 
         SheetArea field = view.Sheet.Field;
         double factor = view.Printed.Factor;
-        return new SheetPlace(view.ToSheetNumbers)
+        return new SheetPlace(view.ToTrueMm)
         {
             Field = new SheetArea(field.LeftMm * factor, field.TopMm * factor, field.WidthMm * factor, field.HeightMm * factor),
         };

@@ -54,16 +54,22 @@ internal static class SheetFinder
         List<Point2d> paper = [.. seen.SelectMany(s => Corners(s.Marker.Area))];
         List<Point2d> photo = [.. seen.SelectMany(s => s.Corners).Select(c => new Point2d(c.X, c.Y))];
         using Mat map = Cv2.FindHomography(paper, photo, HomographyMethods.None);
-        if (map.Empty() || !map.GetArray(out double[] numbers) || numbers.Any(n => !double.IsFinite(n)))
+        if (map.Empty())
         {
             return null;
         }
 
-        SheetView view = new(sheet, numbers, options.Printed) { MarkersSeen = [], ResidualMm = 0, ScaleUncertainty = 0 };
+        PlaneMap toPhoto = PlaneMap.From(map);
+        if (!toPhoto.Back().Values.All(double.IsFinite))
+        {
+            return null;
+        }
+
+        SheetView view = new(sheet, toPhoto, options.Printed) { MarkersSeen = [], ResidualMm = 0, ScaleUncertainty = 0 };
         double residual = Math.Sqrt(paper.Zip(photo, (mm, px) => Square(view.ToSheet(px.X, px.Y) - mm)).Average());
         double pxPerMm = view.PixelsPerMmAt(photo.Average(p => p.X), photo.Average(p => p.Y));
         double corner = CornerPx / (pxPerMm * ScaleSheet.MarkerSideMm);
-        return new SheetView(sheet, numbers, options.Printed)
+        return new SheetView(sheet, toPhoto, options.Printed)
         {
             MarkersSeen = [.. seen.Select(s => s.Marker.Id)],
             ResidualMm = residual,

@@ -1,3 +1,4 @@
+using LeafScan.Frame;
 using LeafScan.Taps.Spots;
 using OpenCvSharp;
 

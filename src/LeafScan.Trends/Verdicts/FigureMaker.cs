@@ -1,3 +1,4 @@
+using LeafScan.Trends.Efficacy;
 using LeafScan.Trends.Statistics;
 
 namespace LeafScan.Trends.Verdicts;
@@ -30,11 +31,9 @@ internal static class FigureMaker
         };
     }
 
-    /// <summary>Henderson and Tilton 1955: 1 - (Ta/Tb)(Cb/Ca), on live mites only; null where it divides by nought.</summary>
-    public static double? Efficacy(TapChange? treated, TapChange? checks)
-        => treated is null || checks is null || treated.Before <= 0 || checks.Since <= 0 || checks.Before <= 0
-            ? null
-            : 1 - (treated.Since * checks.Before / (treated.Before * checks.Since));
+    /// <summary>Henderson and Tilton's formula on live mites only; null where it cannot say.</summary>
+    public static double? Efficacy(TapChange? treated, TapChange? checks) =>
+        treated is null || checks is null ? null : LiveCounts.HendersonTilton(checks.Before, checks.Since, treated.Before, treated.Since).Share;
 
     private static double? NewGrowth(IEnumerable<HistoryVisit> visits)
     {

@@ -1,3 +1,4 @@
+using LeafScan.Frame;
 using LeafScan.Training.Bench.Repeat;
 using OpenCvSharp;
 
@@ -72,7 +73,7 @@ public class ShotGeometryTests
     public void A_shot_shows_nothing_that_the_photo_did_not_show()
     {
         ShotGeometry shot = ShotGeometry.Of(Photo, new ShotSpec { TiltDegrees = 15, TiltTowardsDegrees = 40, Distance = 0.8 }, new Rect(300, 200, 200, 200));
-        Training.Rendering.Support.PlaneMap back = shot.Map.Back();
+        PlaneMap back = shot.Map.Back();
         foreach ((int x, int y) in ((int, int)[])[(0, 0), (shot.Size.Width - 1, 0), (0, shot.Size.Height - 1), (shot.Size.Width - 1, shot.Size.Height - 1)])
         {
             Point2d from = back.Map(x, y);

@@ -1,7 +1,7 @@
+using LeafScan.Frame;
 using System.Text.Json.Nodes;
 using LeafScan.Photos.Colour;
 using LeafScan.Training.Rendering;
-using LeafScan.Training.Rendering.Support;
 using LeafScan.Training.Rendering.TapSheets;
 using OpenCvSharp;
 

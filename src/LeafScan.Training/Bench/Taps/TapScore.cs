@@ -1,6 +1,6 @@
+using LeafScan.Frame;
 using System.Globalization;
 using LeafScan.Taps;
-using LeafScan.Training.Rendering.Support;
 using LeafScan.Training.Rendering.TapSheets;
 using OpenCvSharp;
 

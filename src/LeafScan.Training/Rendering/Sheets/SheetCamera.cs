@@ -1,3 +1,4 @@
+using LeafScan.Frame;
 using OpenCvSharp;
 
 namespace LeafScan.Training.Rendering.Sheets;
@@ -7,38 +8,25 @@ public sealed class SheetCamera
 {
     private const double DistanceMm = 450;
 
-    private readonly double[,] _map = new double[3, 3];
+    private readonly PlaneMap _map;
 
     /// <summary>Aims it.</summary>
     public SheetCamera(SheetSpec spec)
     {
         Photo = new Size(spec.LongSidePx * 3 / 4, spec.LongSidePx);
         double focal = 0.85 * spec.LongSidePx * DistanceMm / spec.Sheet.Paper.HeightMm;
-        double[,] turn = Rotation(spec.TiltDegrees, spec.AxisDegrees, spec.TurnDegrees);
-        (double cx, double cy) = (spec.Sheet.Paper.WidthMm / 2, spec.Sheet.Paper.HeightMm / 2);
-        for (int row = 0; row < 3; row++)
-        {
-            _map[row, 0] = turn[row, 0];
-            _map[row, 1] = turn[row, 1];
-            _map[row, 2] = (row == 2 ? DistanceMm : 0) - (turn[row, 0] * cx) - (turn[row, 1] * cy);
-        }
+        double[,] r = Rotation(spec.TiltDegrees, spec.AxisDegrees, spec.TurnDegrees);
 
-        for (int column = 0; column < 3; column++)
-        {
-            _map[0, column] = (focal * _map[0, column]) + (Photo.Width / 2.0 * _map[2, column]);
-            _map[1, column] = (focal * _map[1, column]) + (Photo.Height / 2.0 * _map[2, column]);
-        }
+        // The paper about its middle, turned, moved before the camera, and seen through a pinhole.
+        PlaneMap seen = new([focal * r[0, 0], focal * r[0, 1], 0, focal * r[1, 0], focal * r[1, 1], 0, r[2, 0], r[2, 1], DistanceMm]);
+        _map = PlaneMap.Shift(Photo.Width / 2.0, Photo.Height / 2.0).After(seen).After(PlaneMap.Shift(-spec.Sheet.Paper.WidthMm / 2, -spec.Sheet.Paper.HeightMm / 2));
     }
 
     /// <summary>Size of the photo.</summary>
     public Size Photo { get; }
 
     /// <summary>Where a place on the paper appears, in pixels.</summary>
-    public Point2d At(double xMm, double yMm)
-    {
-        double w = (_map[2, 0] * xMm) + (_map[2, 1] * yMm) + _map[2, 2];
-        return new(((_map[0, 0] * xMm) + (_map[0, 1] * yMm) + _map[0, 2]) / w, ((_map[1, 0] * xMm) + (_map[1, 1] * yMm) + _map[1, 2]) / w);
-    }
+    public Point2d At(double xMm, double yMm) => _map.Map(xMm, yMm);
 
     /// <summary>Pixels per mm about a place on the paper, from the area of a small square there.</summary>
     public double PixelsPerMm(double xMm, double yMm)
@@ -50,21 +38,7 @@ public sealed class SheetCamera
 
     /// <summary>The map from pixels of a page drawn at a scale to the photo; the caller disposes it.</summary>
     /// <param name="pagePxPerMm">Scale of the page.</param>
-    public Mat FromPage(double pagePxPerMm)
-    {
-        Mat map = new(3, 3, MatType.CV_64FC1);
-        for (int row = 0; row < 3; row++)
-        {
-            (double a, double b) = (_map[row, 0] / pagePxPerMm, _map[row, 1] / pagePxPerMm);
-            map.Set(row, 0, a);
-            map.Set(row, 1, b);
-
-            // A pixel's middle lies half a pixel inside it.
-            map.Set(row, 2, _map[row, 2] + (0.5 * (a + b)));
-        }
-
-        return map;
-    }
+    public Mat FromPage(double pagePxPerMm) => _map.After(PlaneMap.Turn(0, 1 / pagePxPerMm)).After(PlaneMap.Shift(0.5, 0.5)).ToMat();
 
     // Turn in the plane, then tilt about an axis in it (Rodrigues' formula).
     private static double[,] Rotation(double tilt, double axis, double turn)

@@ -1,4 +1,4 @@
-using LeafScan.Training.Rendering.Support;
+using LeafScan.Frame;
 using OpenCvSharp;
 
 namespace LeafScan.Training.Rendering.TapSheets;

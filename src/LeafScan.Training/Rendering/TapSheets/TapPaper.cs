@@ -1,3 +1,4 @@
+using LeafScan.Frame;
 using LeafScan.Training.Rendering.Backgrounds;
 using LeafScan.Training.Rendering.Blades;
 using LeafScan.Training.Rendering.Support;

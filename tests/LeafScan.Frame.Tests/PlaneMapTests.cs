@@ -1,7 +1,6 @@
-using LeafScan.Training.Rendering.Support;
 using OpenCvSharp;
 
-namespace LeafScan.Training.Tests.TapSheets;
+namespace LeafScan.Frame.Tests;
 
 public class PlaneMapTests
 {
