@@ -51,6 +51,10 @@ internal static class PlantDays
         }
     }
 
+    /// <summary>Makes all sums anew.</summary>
+    public static void RenewAll(SqliteTransaction transaction)
+        => transaction.Connection!.Execute($"DELETE FROM plant_day; INSERT INTO plant_day {Sums} GROUP BY photo.plant_id, walk.walked_on", transaction: transaction);
+
     /// <summary>Sums that do not fit the photos, in words.</summary>
     public static IEnumerable<string> Faults(SqliteConnection connection) => connection.Query<string>(
         $"""
