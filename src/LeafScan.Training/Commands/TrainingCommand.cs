@@ -22,6 +22,7 @@ public static class TrainingCommand
         root.Subcommands.Add(LookCommand.Build());
         root.Subcommands.Add(FrameCheckCommand.Build());
         root.Subcommands.Add(SeasonsCommand.Build());
+        root.Subcommands.Add(StoreBenchCommand.Build());
         root.Subcommands.Add(TrainPhotoKindCommand.Build());
         root.Subcommands.Add(TrainSpeckJudgeCommand.Build());
         return root;

@@ -1,10 +1,10 @@
 using LeafScan.Records;
-using LeafScan.Trends.Verdicts;
 
-namespace LeafScan.Cli.Verdicts;
+namespace LeafScan.Trends.Verdicts;
 
-/// <summary>Judges plants by all that is on record; what several of them need is read once.</summary>
-internal sealed class PlantJudge(RecordStore store)
+/// <summary>Judges plants by all that is on record; what several of them need is read once. For one command or page: it does not see what is written later.</summary>
+/// <param name="store">The record.</param>
+public sealed class PlantJudge(RecordStore store)
 {
     private readonly Dictionary<long, IReadOnlyList<CareEntry>> _care = [];
     private readonly Dictionary<(long Place, string Species), IReadOnlyList<Plant>> _untreated = [];
