@@ -27,6 +27,12 @@ public sealed record NewPhoto
     /// <summary>Which plant it shows; the plant is begun when its place has none of this code.</summary>
     public required PlantGuess Plant { get; init; }
 
+    /// <summary>How old its leaves are; null when not told.</summary>
+    public LeafGrowth? LeafAge { get; init; }
+
+    /// <summary>Label of the leaf that is photographed again on each walk; null for a leaf picked that day.</summary>
+    public string? LeafTag { get; init; }
+
     /// <summary>Run that brought it; null when there is none.</summary>
     public long? RunId { get; init; }
 }
@@ -60,6 +66,18 @@ public sealed record PhotoOnRecord
 
     /// <summary>Code of the plant, or null when unknown.</summary>
     public required string? PlantCode { get; init; }
+
+    /// <summary>How its plant was found: byFolder, byFileName, byTag, byHand or unknown.</summary>
+    public required string PlantBy { get; init; }
+
+    /// <summary>How old its leaves are; null when not told.</summary>
+    public LeafGrowth? LeafAge { get; init; }
+
+    /// <summary>Label of its leaf; null when it has none.</summary>
+    public string? LeafTag { get; init; }
+
+    /// <summary>Whether it lies in the bin and counts nowhere.</summary>
+    public bool IsInBin { get; init; }
 
     /// <summary>What made its current reading.</summary>
     public required ReadingOrigin Origin { get; init; }

@@ -4,7 +4,8 @@ namespace LeafScan.Records;
 /// Tells the plant from where a photo lies in the folder of a walk:
 /// <list type="number">
 /// <item>In a sub-folder: the name of the uppermost sub-folder is the plant code, whatever it is ("B12",
-/// "Miller's hedge, south"). Folders that cameras and phones make themselves (DCIM, 100ABCDE, photos ...) are passed over.</item>
+/// "Miller's hedge, south"). Folders that cameras and phones make themselves (DCIM, 100ABCDE, photos ...)
+/// and those that tell of the leaf (<see cref="LeafFromPath"/>) are passed over.</item>
 /// <item>Else a code at the start of the file name: letters and digits, at least one of each, in any script, at most
 /// eight characters and at most four digits in a row, ended by the end of the name or by anything that is neither letter
 /// nor digit. The shortest beginning that is a code counts: "B12-3.jpg" is the third photo of B12. Letters, a hyphen and
@@ -41,7 +42,7 @@ public static class PlantFromPath
         bool isInside = parts.Length > 0 && parts[0] != ".." && !Path.IsPathRooted(inside);
         foreach (string folder in isInside ? parts[..^1] : [])
         {
-            if (IsCameraFolder(folder))
+            if (IsCameraFolder(folder) || LeafFromPath.IsLeafFolder(folder))
             {
                 continue;
             }
@@ -71,7 +72,7 @@ public static class PlantFromPath
             return word;
         }
 
-        if (end < stem.Length && stem[end] == '-' && word.All(char.IsLetter) && !CameraWords.Contains(word))
+        if (end < stem.Length && stem[end] == '-' && word.All(char.IsLetter) && !CameraWords.Contains(word) && !word.Equals("tagged", StringComparison.OrdinalIgnoreCase))
         {
             int secondEnd = WordEnd(stem, end + 1);
             string digits = stem[(end + 1)..secondEnd];

@@ -12,6 +12,9 @@ public enum PlantSource
     /// <summary>From the code at the start of the file name.</summary>
     ByFileName,
 
+    /// <summary>From a printed tag in the photo or in a photo before it.</summary>
+    ByTag,
+
     /// <summary>A person said so.</summary>
     ByHand,
 }
@@ -22,7 +25,7 @@ public enum PlantSource
 /// <param name="Because">The reason, one sentence; when unknown, what would help.</param>
 public sealed record PlantGuess(string? Code, PlantSource Source, string Because)
 {
-    /// <summary>The decision in one word: byFolder, byFileName, byHand or unknown.</summary>
+    /// <summary>The decision in one word: byFolder, byFileName, byTag, byHand or unknown.</summary>
     public string Word => WordOf(Source);
 
     /// <summary>A plant named by a person.</summary>
@@ -38,6 +41,7 @@ public sealed record PlantGuess(string? Code, PlantSource Source, string Because
     {
         PlantSource.ByFolder => "byFolder",
         PlantSource.ByFileName => "byFileName",
+        PlantSource.ByTag => "byTag",
         PlantSource.ByHand => "byHand",
         _ => "unknown",
     };

@@ -28,8 +28,8 @@ public sealed partial class RecordStore
         long? plantId = photo.Plant.Code is { } code ? PlantOf(transaction, placeId, NameText.CleanOrThrow(code, "a plant code")).Id : null;
         long photoId = connection.QuerySingle<long>(
             """
-            INSERT INTO photo (sha256, file_name, path_seen, byte_length, format, width_px, height_px, taken, kind, walk_id, plant_id, plant_by, run_id, recorded_utc)
-            VALUES (@Sha256, @FileName, @Path, @ByteLength, @format, @WidthPx, @HeightPx, @taken, @Kind, @WalkId, @plantId, @plantBy, @RunId, @now)
+            INSERT INTO photo (sha256, file_name, path_seen, byte_length, format, width_px, height_px, taken, kind, walk_id, plant_id, plant_by, leaf_age, leaf_tag, run_id, recorded_utc)
+            VALUES (@Sha256, @FileName, @Path, @ByteLength, @format, @WidthPx, @HeightPx, @taken, @Kind, @WalkId, @plantId, @plantBy, @leafAge, @leafTag, @RunId, @now)
             RETURNING id
             """,
             new
@@ -46,11 +46,18 @@ public sealed partial class RecordStore
                 photo.WalkId,
                 plantId,
                 plantBy = photo.Plant.Word,
+                leafAge = StoreWords.Of(photo.LeafAge),
+                leafTag = CleanOrNull(photo.LeafTag, "a leaf's label"),
                 photo.RunId,
                 now = Now(),
             },
             transaction);
         AddReading(transaction, photoId, photo.Reading, photo.Origin, photo.RunId);
+        if (plantId is { } plant)
+        {
+            PlantDays.Add(transaction, plant, photo.WalkId, photo.Reading.Leaves.Count, photo.Reading.Leaves.Sum(leaf => leaf.Damage));
+        }
+
         connection.Execute(
             "UPDATE refused_file SET mended_utc = @now WHERE walk_id = @WalkId AND path_seen = @Path AND mended_utc IS NULL",
             new { photo.WalkId, photo.Facts.Path, now = Now() }, transaction);
@@ -60,8 +67,12 @@ public sealed partial class RecordStore
     /// <summary>Keeps a second measurement of a photo. It becomes the current one; the old reading stays on record.</summary>
     public void RecordReading(long photoId, PhotoReading reading, ReadingOrigin origin, long? runId = null) => Write(transaction =>
     {
+        long leavesBefore = transaction.Connection!.QuerySingle<long>(
+            "SELECT count(*) FROM leaf JOIN reading ON reading.id = leaf.reading_id WHERE reading.photo_id = @photoId AND reading.is_current = 1", new { photoId }, transaction);
         transaction.Connection!.Execute("UPDATE reading SET is_current = 0 WHERE photo_id = @photoId AND is_current = 1", new { photoId }, transaction);
         AddReading(transaction, photoId, reading, origin, runId);
+        DropLeafNotesIfCountChanged(transaction, photoId, leavesBefore, reading.Leaves.Count);
+        PlantDays.RenewOf(transaction, photoId);
         return 0;
     });
 
@@ -94,14 +105,27 @@ public sealed partial class RecordStore
     {
         SqliteConnection connection = transaction.Connection!;
         Row.OfPhoto old = connection.QuerySingle<Row.OfPhoto>($"{Row.OfPhoto.Select} WHERE photo.id = @photoId", new { photoId }, transaction);
-        long placeId = connection.QuerySingle<long>("SELECT place_id FROM walk WHERE id = @WalkId", new { old.WalkId }, transaction);
-        Plant? plant = plantCode is null ? null : PlantOf(transaction, placeId, NameText.CleanOrThrow(plantCode, "a plant code"));
+        string? now = PutPlant(transaction, photoId, plantCode);
+        var note = new ChangeNote(transaction, reason, Now());
+        note.Keep("photo", photoId, "plant", old.PlantCode, now);
+        note.Keep("photo", photoId, "plant_by", old.PlantBy, PlantGuess.WordOf(now is null ? PlantSource.Unknown : PlantSource.ByHand));
+        return 0;
+    });
+
+    private string? PutPlant(SqliteTransaction transaction, long photoId, string? plantCode)
+    {
+        SqliteConnection connection = transaction.Connection!;
+        Row.OfWalk walk = connection.QuerySingle<Row.OfWalk>(
+            "SELECT walk.id AS Id, walk.place_id AS PlaceId FROM photo JOIN walk ON walk.id = photo.walk_id WHERE photo.id = @photoId", new { photoId }, transaction);
+        long? before = connection.QuerySingle<long?>("SELECT plant_id FROM photo WHERE id = @photoId", new { photoId }, transaction);
+        Plant? plant = plantCode is null ? null : PlantOf(transaction, walk.PlaceId, NameText.CleanOrThrow(plantCode, "a plant code"));
         connection.Execute(
             "UPDATE photo SET plant_id = @plantId, plant_by = @plantBy WHERE id = @photoId",
             new { photoId, plantId = plant?.Id, plantBy = PlantGuess.WordOf(plant is null ? PlantSource.Unknown : PlantSource.ByHand) }, transaction);
-        KeepEdit(transaction, "photo", photoId, "plant", old.PlantCode, plant?.Code, reason);
-        return 0;
-    });
+        PlantDays.Renew(transaction, before, walk.Id);
+        PlantDays.Renew(transaction, plant?.Id, walk.Id);
+        return plant?.Code;
+    }
 
     private void AddReading(SqliteTransaction transaction, long photoId, PhotoReading reading, ReadingOrigin origin, long? runId)
     {

@@ -17,21 +17,13 @@ public sealed partial class RecordStore
 
         return Read(connection => connection.Query<OverviewRow>(
             $"""
-            WITH walked AS (
-                SELECT photo.plant_id AS plant_id, walk.walked_on AS walked_on, count(*) AS leaves, avg(leaf.damage) AS damage,
-                    row_number() OVER (PARTITION BY photo.plant_id ORDER BY walk.walked_on DESC) AS rank
-                FROM photo JOIN walk ON walk.id = photo.walk_id
-                JOIN reading ON reading.photo_id = photo.id AND reading.is_current = 1
-                JOIN leaf ON leaf.reading_id = reading.id
-                WHERE photo.plant_id IS NOT NULL
-                GROUP BY photo.plant_id, walk.walked_on
-            )
-            SELECT {PlantColumns},
-                (SELECT count(*) FROM walked WHERE walked.plant_id = plant.id) AS WalkCount,
-                (SELECT count(*) FROM photo WHERE photo.plant_id = plant.id) AS PhotoCount,
-                last.walked_on AS LastWalkedOn, last.leaves AS LastLeafCount, last.damage AS LastDamage
-            FROM plant JOIN place ON place.id = plant.place_id
-            LEFT JOIN walked AS last ON last.plant_id = plant.id AND last.rank = 1
+            SELECT {Row.OfPlant.Columns}, coalesce(sums.walks, 0) AS WalkCount, coalesce(sums.photos, 0) AS PhotoCount,
+                last.walked_on AS LastWalkedOn, last.leaves AS LastLeafCount, last.damage_sum / last.leaves AS LastDamage
+            FROM {Row.OfPlant.Tables}
+            LEFT JOIN (
+                SELECT plant_id, sum(leaves > 0) AS walks, sum(photos) AS photos, max(CASE WHEN leaves > 0 THEN walked_on END) AS last_on FROM plant_day GROUP BY plant_id
+            ) AS sums ON sums.plant_id = plant.id
+            LEFT JOIN plant_day AS last ON last.plant_id = plant.id AND last.walked_on = sums.last_on
             WHERE @place IS NULL OR place.name_key = @place
             ORDER BY place.name_key, plant.code_key
             """,
@@ -39,17 +31,16 @@ public sealed partial class RecordStore
     }
 
     /// <summary>Every leaf of a plant's current readings, by day, photo and place in the photo.</summary>
-    public IReadOnlyList<LeafOnRecord> LeavesOfPlant(long plantId) => Read(connection => connection.Query<Row.OfLeaf>(
-        $"{Row.OfLeaf.Select} WHERE photo.plant_id = @plantId ORDER BY walk.walked_on, photo.id, leaf.ordinal", new { plantId })
-        .Select(row => row.ToLeaf()).ToList());
+    public IReadOnlyList<LeafOnRecord> LeavesOfPlant(long plantId) => Read(connection => Row.OfLeaf.ToLeaves(connection.Query<Row.OfLeaf>(
+        $"{Row.OfLeaf.Select} photo.plant_id = @plantId ORDER BY walk.walked_on, photo.id, leaf.ordinal", new { plantId })));
 
     /// <summary>Every leaf with a known plant from walks between two days, both included, by plant, day, photo and place in the photo.</summary>
-    public IReadOnlyList<LeafOnRecord> LeavesBetween(DateOnly first, DateOnly last) => Read(connection => connection.Query<Row.OfLeaf>(
+    public IReadOnlyList<LeafOnRecord> LeavesBetween(DateOnly first, DateOnly last) => Read(connection => Row.OfLeaf.ToLeaves(connection.Query<Row.OfLeaf>(
         $"""
-        {Row.OfLeaf.Select} WHERE photo.plant_id IS NOT NULL AND walk.walked_on BETWEEN @first AND @last
+        {Row.OfLeaf.Select} photo.plant_id IS NOT NULL AND walk.walked_on BETWEEN @first AND @last
         ORDER BY photo.plant_id, walk.walked_on, photo.id, leaf.ordinal
         """,
-        new { first = UtcText.Of(first), last = UtcText.Of(last) }).Select(row => row.ToLeaf()).ToList());
+        new { first = UtcText.Of(first), last = UtcText.Of(last) })));
 
     /// <summary>Plain means by plant and month, by plant and month. A plant without a leaf in a month has no row for it.</summary>
     public IReadOnlyList<MonthFigures> MonthFigures() => Read(connection => connection.Query<MonthRow>(
@@ -61,14 +52,14 @@ public sealed partial class RecordStore
         FROM photo JOIN walk ON walk.id = photo.walk_id
         JOIN reading ON reading.photo_id = photo.id AND reading.is_current = 1
         JOIN leaf ON leaf.reading_id = reading.id
-        WHERE photo.plant_id IS NOT NULL
+        WHERE photo.plant_id IS NOT NULL AND photo.deleted_utc IS NULL
         GROUP BY photo.plant_id, substr(walk.walked_on, 1, 7) ORDER BY 1, 2
         """).Select(row => row.ToFigures()).ToList());
 
-    /// <summary>Photos on record, by day and file name.</summary>
+    /// <summary>Photos on record, by day and file name; those in the bin are left out.</summary>
     /// <param name="walkId">Only of this walk; null for all.</param>
     public IReadOnlyList<PhotoOnRecord> Photos(long? walkId = null) => Read(connection => connection.Query<Row.OfPhoto>(
-        $"{Row.OfPhoto.Select} WHERE @walkId IS NULL OR photo.walk_id = @walkId ORDER BY walk.walked_on, photo.file_name, photo.id", new { walkId })
+        $"{Row.OfPhoto.Select} WHERE photo.deleted_utc IS NULL AND (@walkId IS NULL OR photo.walk_id = @walkId) ORDER BY walk.walked_on, photo.file_name, photo.id", new { walkId })
         .Select(row => row.ToPhoto()).ToList());
 
     /// <summary>Every reading of a photo, newest first.</summary>
@@ -95,11 +86,11 @@ public sealed partial class RecordStore
         new { walkId }).Select(row => row.ToRefused()).ToList());
 
     /// <summary>What was changed by hand on one thing, oldest first.</summary>
-    /// <param name="kind">"photo" or "plant".</param>
+    /// <param name="kind">"photo", "plant", "place", "tap" or "care".</param>
     /// <param name="id">Its number in the store.</param>
     public IReadOnlyList<EditOnRecord> EditsOf(string kind, long id) => Read(connection => connection.Query<EditRow>(
         """
-        SELECT field AS Field, old_value AS OldValue, new_value AS NewValue, reason AS Reason, edited_utc AS EditedUtc
+        SELECT field AS Field, old_value AS OldValue, new_value AS NewValue, reason AS Reason, edited_utc AS EditedUtc, undone_utc AS UndoneUtc
         FROM edit WHERE table_name = @kind AND row_id = @id ORDER BY id
         """,
         new { kind, id }).Select(row => row.ToEdit()).ToList());
@@ -116,23 +107,13 @@ public sealed partial class RecordStore
 
         public string EditedUtc { get; init; } = "";
 
-        public EditOnRecord ToEdit() => new(Field, OldValue, NewValue, Reason, UtcText.Time(EditedUtc));
+        public string? UndoneUtc { get; init; }
+
+        public EditOnRecord ToEdit() => new(Field, OldValue, NewValue, Reason, UtcText.Time(EditedUtc), UtcText.TimeOrNull(UndoneUtc));
     }
 
-    private sealed class OverviewRow
+    private sealed class OverviewRow : Row.OfPlant
     {
-        public long Id { get; init; }
-
-        public long PlaceId { get; init; }
-
-        public string Code { get; init; } = "";
-
-        public string? Name { get; init; }
-
-        public string? Species { get; init; }
-
-        public string PlaceName { get; init; } = "";
-
         public long WalkCount { get; init; }
 
         public long PhotoCount { get; init; }
@@ -145,7 +126,7 @@ public sealed partial class RecordStore
 
         public PlantOverview ToOverview() => new()
         {
-            Plant = new Plant(Id, PlaceId, Code, Name, Species, PlaceName),
+            Plant = ToPlant(),
             WalkCount = (int)WalkCount,
             PhotoCount = (int)PhotoCount,
             LastWalkedOn = UtcText.DateOrNull(LastWalkedOn),

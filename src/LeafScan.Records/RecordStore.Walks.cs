@@ -5,9 +5,6 @@ namespace LeafScan.Records;
 
 public sealed partial class RecordStore
 {
-    private const string PlantColumns =
-        "plant.id AS Id, plant.place_id AS PlaceId, plant.code AS Code, plant.name AS Name, plant.species AS Species, place.name AS PlaceName";
-
     /// <summary>The place of this name; begun when there is none. Letter case and doubled spaces do not count.</summary>
     public Place FindOrAddPlace(string name)
     {
@@ -27,7 +24,7 @@ public sealed partial class RecordStore
 
     /// <summary>Every place, by name.</summary>
     public IReadOnlyList<Place> Places()
-        => Read(connection => connection.Query<Row.OfPlace>("SELECT id AS Id, name AS Name FROM place ORDER BY name_key").Select(row => row.ToPlace()).ToList());
+        => Read(connection => connection.Query<Row.OfPlace>($"{Row.OfPlace.Select} ORDER BY place.name_key").Select(row => row.ToPlace()).ToList());
 
     /// <summary>The walk through a place on a day; begun when there is none, so that adding the same folder again changes nothing.</summary>
     /// <param name="placeId">Place.</param>
@@ -72,31 +69,14 @@ public sealed partial class RecordStore
 
         return Read(connection => connection.Query<Row.OfPlant>(
             $"""
-            SELECT {PlantColumns} FROM plant JOIN place ON place.id = plant.place_id
-            WHERE plant.code_key = @code AND (@place IS NULL OR place.name_key = @place) ORDER BY place.name_key
+            {Row.OfPlant.Select} WHERE plant.code_key = @code AND (@place IS NULL OR place.name_key = @place) ORDER BY place.name_key
             """,
             new { code = NameText.Key(cleanCode), place = cleanPlace is null ? null : NameText.Key(cleanPlace) }).Select(row => row.ToPlant()).ToList());
     }
 
-    /// <summary>Gives a plant its name and species; a changed value is kept among the edits.</summary>
-    /// <param name="plantId">Plant.</param>
-    /// <param name="name">What people call it; null for none.</param>
-    /// <param name="species">Botanical name; null for none.</param>
-    /// <param name="reason">Why, for the edits.</param>
-    public void DescribePlant(long plantId, string? name, string? species, string reason) => Write(transaction =>
-    {
-        SqliteConnection connection = transaction.Connection!;
-        Row.OfPlant old = connection.QuerySingle<Row.OfPlant>(
-            $"SELECT {PlantColumns} FROM plant JOIN place ON place.id = plant.place_id WHERE plant.id = @plantId", new { plantId }, transaction);
-        connection.Execute("UPDATE plant SET name = @name, species = @species WHERE id = @plantId", new { plantId, name, species }, transaction);
-        KeepEdit(transaction, "plant", plantId, "name", old.Name, name, reason);
-        KeepEdit(transaction, "plant", plantId, "species", old.Species, species, reason);
-        return 0;
-    });
-
     private static Place? PlaceOf(SqliteConnection connection, string cleanName, SqliteTransaction? transaction)
         => connection.QuerySingleOrDefault<Row.OfPlace>(
-            "SELECT id AS Id, name AS Name FROM place WHERE name_key = @key", new { key = NameText.Key(cleanName) }, transaction)?.ToPlace();
+            $"{Row.OfPlace.Select} WHERE place.name_key = @key", new { key = NameText.Key(cleanName) }, transaction)?.ToPlace();
 
     private Plant PlantOf(SqliteTransaction transaction, long placeId, string cleanCode)
     {
@@ -105,21 +85,6 @@ public sealed partial class RecordStore
         connection.Execute(
             "INSERT INTO plant (place_id, code, code_key, created_utc) VALUES (@placeId, @code, @key, @now) ON CONFLICT (place_id, code_key) DO NOTHING", key, transaction);
         return connection.QuerySingle<Row.OfPlant>(
-            $"SELECT {PlantColumns} FROM plant JOIN place ON place.id = plant.place_id WHERE plant.place_id = @placeId AND plant.code_key = @key", key, transaction).ToPlant();
-    }
-
-    private void KeepEdit(SqliteTransaction transaction, string table, long row, string field, string? oldValue, string? newValue, string reason)
-    {
-        if (oldValue == newValue)
-        {
-            return;
-        }
-
-        transaction.Connection!.Execute(
-            """
-            INSERT INTO edit (table_name, row_id, field, old_value, new_value, reason, edited_utc)
-            VALUES (@table, @row, @field, @oldValue, @newValue, @reason, @now)
-            """,
-            new { table, row, field, oldValue, newValue, reason, now = Now() }, transaction);
+            $"{Row.OfPlant.Select} WHERE plant.place_id = @placeId AND plant.code_key = @key", key, transaction).ToPlant();
     }
 }

@@ -12,13 +12,27 @@ internal static class Row
     {
         public long Id { get; init; }
 
+        public const string Select = "SELECT place.id AS Id, place.name AS Name, client.name AS ClientName FROM place LEFT JOIN client ON client.id = place.client_id";
+
         public string Name { get; init; } = "";
 
-        public Place ToPlace() => new(Id, Name);
+        public string? ClientName { get; init; }
+
+        public Place ToPlace() => new(Id, Name, ClientName);
     }
 
-    internal sealed class OfPlant
+    internal class OfPlant
     {
+        public const string Columns = """
+            plant.id AS Id, plant.place_id AS PlaceId, plant.code AS Code, plant.name AS Name, plant.species AS Species, place.name AS PlaceName,
+            plant.cultivar AS Cultivar, block.name AS Block, plant.row_name AS RowName, plant.position AS Position, plant.mite_season AS MiteSeason,
+            plant.light AS Light, plant.date_in AS DateIn, plant.damage_at_delivery AS DamageAtDelivery, plant.is_check AS IsCheck
+            """;
+
+        public const string Tables = "plant JOIN place ON place.id = plant.place_id LEFT JOIN block ON block.id = plant.block_id";
+
+        public const string Select = $"SELECT {Columns} FROM {Tables}";
+
         public long Id { get; init; }
 
         public long PlaceId { get; init; }
@@ -31,7 +45,39 @@ internal static class Row
 
         public string PlaceName { get; init; } = "";
 
-        public Plant ToPlant() => new(Id, PlaceId, Code, Name, Species, PlaceName);
+        public string? Cultivar { get; init; }
+
+        public string? Block { get; init; }
+
+        public string? RowName { get; init; }
+
+        public string? Position { get; init; }
+
+        public string? MiteSeason { get; init; }
+
+        public string? Light { get; init; }
+
+        public string? DateIn { get; init; }
+
+        public double? DamageAtDelivery { get; init; }
+
+        public long IsCheck { get; init; }
+
+        public Plant ToPlant() => new(Id, PlaceId, Code, Name, Species, PlaceName)
+        {
+            Facts = new PlantFacts
+            {
+                Cultivar = Cultivar,
+                Block = Block,
+                Row = RowName,
+                Position = Position,
+                Season = StoreWords.SeasonOf(MiteSeason),
+                Light = Light,
+                DateIn = UtcText.DateOrNull(DateIn),
+                DamageAtDelivery = DamageAtDelivery,
+                IsCheck = IsCheck == 1,
+            },
+        };
     }
 
     internal sealed class OfWalk
@@ -54,7 +100,8 @@ internal static class Row
         public const string Select = """
             SELECT photo.id AS Id, photo.sha256 AS Sha256, photo.file_name AS FileName, photo.path_seen AS PathSeen,
                 photo.walk_id AS WalkId, walk.walked_on AS WalkedOn, place.name AS PlaceName, photo.plant_id AS PlantId,
-                plant.code AS PlantCode, reading.tool_version AS ToolVersion, reading.options_hash AS OptionsHash,
+                plant.code AS PlantCode, photo.plant_by AS PlantBy, photo.leaf_age AS LeafAge, photo.leaf_tag AS LeafTag, photo.deleted_utc AS DeletedUtc,
+                reading.tool_version AS ToolVersion, reading.options_hash AS OptionsHash,
                 reading.model_version AS ModelVersion
             FROM photo JOIN walk ON walk.id = photo.walk_id JOIN place ON place.id = walk.place_id
             JOIN reading ON reading.photo_id = photo.id AND reading.is_current = 1
@@ -79,6 +126,14 @@ internal static class Row
 
         public string? PlantCode { get; init; }
 
+        public string PlantBy { get; init; } = "";
+
+        public string? LeafAge { get; init; }
+
+        public string? LeafTag { get; init; }
+
+        public string? DeletedUtc { get; init; }
+
         public string ToolVersion { get; init; } = "";
 
         public string OptionsHash { get; init; } = "";
@@ -96,6 +151,10 @@ internal static class Row
             PlaceName = PlaceName,
             PlantId = PlantId,
             PlantCode = PlantCode,
+            PlantBy = PlantBy,
+            LeafAge = StoreWords.GrowthOf(LeafAge),
+            LeafTag = LeafTag,
+            IsInBin = DeletedUtc is not null,
             Origin = new ReadingOrigin(ToolVersion, OptionsHash, ModelVersion),
         };
     }
@@ -110,10 +169,13 @@ internal static class Row
                 leaf.share_unassessed AS Unassessed, leaf.damage AS Damage, leaf.damage_low AS DamageLow,
                 leaf.damage_high AS DamageHigh, leaf.speck_count AS SpeckCount,
                 leaf.speck_density_per_cm2 AS SpeckDensityPerCm2, leaf.speck_diameter_median_px AS SpeckDiameterMedianPx,
-                leaf.flags AS LeafFlags, reading.flags AS PhotoFlags
+                leaf.flags AS LeafFlags, reading.flags AS PhotoFlags, photo.leaf_age AS PhotoAge, photo.leaf_tag AS PhotoTag,
+                leaf_note.age AS OwnAge, leaf_note.tag AS OwnTag
             FROM photo JOIN walk ON walk.id = photo.walk_id
             JOIN reading ON reading.photo_id = photo.id AND reading.is_current = 1
             JOIN leaf ON leaf.reading_id = reading.id
+            LEFT JOIN leaf_note ON leaf_note.photo_id = photo.id AND leaf_note.ordinal = leaf.ordinal
+            WHERE photo.deleted_utc IS NULL AND
             """;
 
         public long LeafId { get; init; }
@@ -162,7 +224,38 @@ internal static class Row
 
         public string PhotoFlags { get; init; } = "";
 
-        public LeafOnRecord ToLeaf() => new()
+        public string? PhotoAge { get; init; }
+
+        public string? PhotoTag { get; init; }
+
+        public string? OwnAge { get; init; }
+
+        public string? OwnTag { get; init; }
+
+        /// <summary>Rows of a query as leaves. A label given to a photo names its leaf only where there is one.</summary>
+        public static IReadOnlyList<LeafOnRecord> ToLeaves(IEnumerable<OfLeaf> rows)
+        {
+            OfLeaf[] all = [.. rows];
+            HashSet<long> several = [.. all.Where(row => row.Ordinal > 0).Select(row => row.PhotoId)];
+            Dictionary<(string Photo, string Leaf), IReadOnlyList<string>> flags = [];
+            var leaves = new LeafOnRecord[all.Length];
+            for (int i = 0; i < all.Length; i++)
+            {
+                OfLeaf row = all[i];
+
+                // Thousands of leaves share a handful of flag lists.
+                if (!flags.TryGetValue((row.PhotoFlags, row.LeafFlags), out IReadOnlyList<string>? names))
+                {
+                    flags[(row.PhotoFlags, row.LeafFlags)] = names = [.. ShapeText.ReadNames(row.PhotoFlags).Union(ShapeText.ReadNames(row.LeafFlags), StringComparer.Ordinal)];
+                }
+
+                leaves[i] = row.ToLeaf(names, several.Contains(row.PhotoId));
+            }
+
+            return leaves;
+        }
+
+        private LeafOnRecord ToLeaf(IReadOnlyList<string> flags, bool isOneOfSeveral) => new()
         {
             LeafId = LeafId,
             PlantId = PlantId,
@@ -180,7 +273,9 @@ internal static class Row
             SpeckCount = (int)SpeckCount,
             SpeckDensityPerCm2 = SpeckDensityPerCm2,
             SpeckDiameterMedianPx = SpeckDiameterMedianPx,
-            Flags = [.. ShapeText.ReadNames(PhotoFlags).Union(ShapeText.ReadNames(LeafFlags), StringComparer.Ordinal)],
+            Flags = flags,
+            Age = StoreWords.GrowthOf(OwnAge ?? PhotoAge),
+            Tag = OwnTag ?? (isOneOfSeveral ? null : PhotoTag),
         };
     }
 }

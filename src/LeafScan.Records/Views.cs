@@ -77,6 +77,12 @@ public sealed record LeafOnRecord
 
     /// <summary>Doubts about the leaf and about the whole photo, each once.</summary>
     public required IReadOnlyList<string> Flags { get; init; }
+
+    /// <summary>How old it is; null when not noted.</summary>
+    public LeafGrowth? Age { get; init; }
+
+    /// <summary>Label of a leaf that is photographed again on each walk; null for a leaf picked that day.</summary>
+    public string? Tag { get; init; }
 }
 
 /// <summary>All measured leaves of one plant in one month, as plain means; intervals are made by the trends.</summary>
@@ -117,4 +123,5 @@ public sealed record LeafShape(IReadOnlyList<PointPx> Outline, IReadOnlyList<Spe
 /// <param name="NewValue">Value after; null for none.</param>
 /// <param name="Reason">Why.</param>
 /// <param name="EditedAt">When.</param>
-public sealed record EditOnRecord(string Field, string? OldValue, string? NewValue, string Reason, DateTimeOffset EditedAt);
+/// <param name="UndoneAt">When it was undone; null while it stands.</param>
+public sealed record EditOnRecord(string Field, string? OldValue, string? NewValue, string Reason, DateTimeOffset EditedAt, DateTimeOffset? UndoneAt = null);

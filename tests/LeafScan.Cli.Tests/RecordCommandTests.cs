@@ -15,6 +15,12 @@ public sealed class RecordCommandTests : IDisposable
     [InlineData("verdict", "B1")]
     [InlineData("backup")]
     [InlineData("care", "add", "B1", "--what", "rinse")]
+    [InlineData("plants", "set", "B1", "--name", "x")]
+    [InlineData("tap", "add", "B1", "--mites", "0")]
+    [InlineData("photos")]
+    [InlineData("undo")]
+    [InlineData("bin")]
+    [InlineData("export", "--out", "never.zip")]
     public async Task Without_a_record_the_first_step_is_named_and_none_is_begun(params string[] words)
     {
         Ran ran = await _door.RunAsync(words);

@@ -12,7 +12,7 @@ public sealed class WordsOfUseTests : IDisposable
     private readonly TestDoor _door = new();
 
     public static TheoryData<string> Commands() =>
-        new("measure", "walk add", "plants", "series", "compare", "verdict", "care add", "tap", "print scale-sheet", "print tags", "print measured", "backup", "doctor", "demo");
+        new("measure", "walk add", "plants", "series", "compare", "verdict", "care add", "plants set", "plants leaf", "photos", "photos assign", "photos remove", "tap add", "weather add", "undo", "bin", "bin add", "bin restore", "restore", "export", "import", "tap", "print scale-sheet", "print tags", "print measured", "backup", "doctor", "demo");
 
     [Theory]
     [MemberData(nameof(Commands))]
@@ -45,7 +45,19 @@ public sealed class WordsOfUseTests : IDisposable
     [InlineData("compare", "--from", "2026-07", "--to", "2026-06")]
     [InlineData("series", "--json", "B1")]
     [InlineData("care", "add", "B1", "--what", "prayer")]
+    [InlineData("care", "add", "B1", "--what", "rinse", "--at", "7 pm")]
     [InlineData("plants", "--data-dir", "")]
+    [InlineData("plants", "set")]
+    [InlineData("plants", "set", "B1", "--calendar", "hot")]
+    [InlineData("plants", "set", "B1", "--damage-at-delivery", "120")]
+    [InlineData("plants", "leaf", "a.jpg")]
+    [InlineData("tap", "add", "B1")]
+    [InlineData("tap", "add", "B1", "--mites", "many")]
+    [InlineData("tap", "add", "B1", "--mites", "3", "--sheet", "A4")]
+    [InlineData("weather", "add", "june.csv")]
+    [InlineData("bin", "restore", "plant", "3")]
+    [InlineData("export")]
+    [InlineData("import", "nowhere.zip")]
     public async Task Wrong_use_is_told_on_standard_error_only(params string[] words)
     {
         Ran ran = await _door.RunAsync(words);

@@ -155,8 +155,9 @@ public sealed class RecordStoreTests : IDisposable
 
         Assert.Equal("B13", _store.FindPhoto(Some.Sha(1))!.PlantCode);
         Assert.Equal([("B12", 0), ("B13", 1)], _store.PlantOverviews().Select(plant => (plant.Plant.Code, plant.PhotoCount)));
-        EditOnRecord edit = Assert.Single(_store.EditsOf("photo", photo));
-        Assert.Equal(("plant", "B12", "B13", "wrong folder"), (edit.Field, edit.OldValue, edit.NewValue, edit.Reason));
+        Assert.Equal(
+            [("plant", "B12", "B13", "wrong folder"), ("plant_by", "byFolder", "byHand", "wrong folder")],
+            _store.EditsOf("photo", photo).Select(edit => (edit.Field, edit.OldValue, edit.NewValue, edit.Reason)));
     }
 
     [Fact]

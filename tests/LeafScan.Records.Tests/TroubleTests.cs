@@ -162,7 +162,7 @@ public sealed class TroubleTests
 
         // What the child printed and what lies on the little disk is copied out before the mount goes with its process.
         (int exitCode, string output) = PrivateMount.Run(
-            $"mount -t tmpfs -o size=1m tmpfs {disk}", disk, 1, 100_000, $"; e=$?; cp -r {disk} {copy}; exit $e");
+            $"mount -t tmpfs -o size=2m tmpfs {disk}", disk, 1, 100_000, $"; e=$?; cp -r {disk} {copy}; exit $e");
 
         string[] lines = output.Split('\n');
         int committed = lines.Count(line => int.TryParse(line, out _));

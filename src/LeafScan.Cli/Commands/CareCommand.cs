@@ -1,4 +1,5 @@
 using System.CommandLine;
+using System.Globalization;
 using LeafScan.Cli.Screen;
 using LeafScan.Leaves;
 using LeafScan.Records;
@@ -18,42 +19,74 @@ internal static class CareCommand
         what.OnlyOneOf(Kinds);
         Option<DateOnly?> date = OptionChecks.NewDay("--date", "Day on which it was done. Default: today.");
         Option<string?> note = new("--note") { Description = "More in your own words, such as product and label number.", HelpName = "TEXT" };
+        Option<TimeOnly?> at = NewTime();
+        Option<string?> active = Text("--active", "Active ingredient, as the label names it.");
+        Option<string?> group = Text("--mode-group", "IRAC mode-of-action group, such as 10A; the label shows it.");
+        Option<string?> label = Text("--label-number", "Registration number, as the label has it.");
+        Option<string?> target = Text("--against", "What it was against, such as eggs or crawlers.");
+        Option<string?> conditions = Text("--conditions", "Weather and circumstances, such as \"18 °C, no wind\".");
         Option<string?> place = PlantChoice.NewPlaceOption();
         Option<string?> json = JsonOut.NewOption();
         ExampleCommand add = new(
-            "add", "Keeps what was done to a plant, so that the series shows it.", "leafscan care add EU-1 --what rinse --date 2026-06-20 --note \"undersides, evening\"")
+            "add", "Keeps what was done to a plant, so that the series shows it.", "leafscan care add EU-1 --what rinse --date 2026-06-20 --note \"undersides, evening\"",
+            "leafscan care add EU-1 --what miticide --active hexythiazox --mode-group 10A --label-number \"as on the bottle\" --at 19:30")
         {
-            code, what, date, note, place, json,
+            code, what, date, note, at, active, group, label, target, conditions, place, json,
         };
         add.SetAction(parsed =>
         {
             using RecordStore store = DataPlace.OpenExisting(parsed, world);
             Plant plant = PlantChoice.One(store, parsed.GetValue(code)!, parsed.GetValue(place));
             DateOnly day = parsed.GetValue(date) ?? DateOnly.FromDateTime(world.Time.GetLocalNow().DateTime);
-            CareEntry entry = store.AddCare(plant.Id, day, Enum.Parse<CareKind>(parsed.GetValue(what)!, ignoreCase: true), parsed.GetValue(note));
-            string word = entry.What.ToString().ToLowerInvariant();
-            string? target = JsonOut.Target(parsed, json);
-            if (target is not null)
+            CareEntry entry = store.AddCare(plant.Id, day, Enum.Parse<CareKind>(parsed.GetValue(what)!, ignoreCase: true), parsed.GetValue(note), new CareDetails
             {
-                JsonOut.Write(world, target, new
+                At = parsed.GetValue(at),
+                Active = parsed.GetValue(active),
+                ModeGroup = parsed.GetValue(group),
+                LabelNumber = parsed.GetValue(label),
+                Target = parsed.GetValue(target),
+                Conditions = parsed.GetValue(conditions),
+            });
+            string word = entry.What.ToString().ToLowerInvariant();
+            return Answer.Give(
+                world, parsed, json,
+                new
                 {
                     schema = "leafscan.care/1",
                     tool = ToolVersion.Current,
+                    number = entry.Id,
                     code = plant.Code,
                     place = plant.PlaceName,
                     date = Words.Day(day),
+                    at = entry.Details.At?.ToString("HH:mm", CultureInfo.InvariantCulture),
                     what = word,
                     note = entry.Note,
-                });
-            }
-
-            if (target != JsonOut.StandardOutput)
-            {
-                world.Out.WriteLine(Words.OneLine($"Kept: {word} of {plant.Code} in {plant.PlaceName} on {Words.Day(day)}."));
-            }
-
-            return ExitCode.Done;
+                    active = entry.Details.Active,
+                    modeGroup = entry.Details.ModeGroup,
+                    labelNumber = entry.Details.LabelNumber,
+                    against = entry.Details.Target,
+                    conditions = entry.Details.Conditions,
+                },
+                $"Kept: {word} of {plant.Code} in {plant.PlaceName} on {Words.Day(day)}.");
         });
         return new Command("care", "Care: what was done to plants.") { add };
     }
+
+    private static Option<string?> Text(string name, string description) => new(name) { Description = description, HelpName = "TEXT" };
+
+    private static Option<TimeOnly?> NewTime() => new("--at")
+    {
+        Description = "Time of day, such as 19:30.",
+        HelpName = "HH:MM",
+        CustomParser = result =>
+        {
+            if (TimeOnly.TryParseExact(result.Tokens[0].Value, "HH:mm", CultureInfo.InvariantCulture, DateTimeStyles.None, out TimeOnly time))
+            {
+                return time;
+            }
+
+            result.AddError($"--at takes a time such as 19:30, not \"{result.Tokens[0].Value}\".");
+            return null;
+        },
+    };
 }

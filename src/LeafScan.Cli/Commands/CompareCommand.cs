@@ -15,11 +15,12 @@ internal static class CompareCommand
         Option<Month?> from = MonthOption("--from", "The earlier month.");
         Option<Month?> to = MonthOption("--to", "The later month.");
         Option<string?> place = new("--place") { Description = "Only plants of this place.", HelpName = "NAME" };
+        Option<string?> block = new("--block") { Description = "Only plants of this block.", HelpName = "NAME" };
         Option<string?> json = JsonOut.NewOption();
         ExampleCommand command = new(
             "compare", "Shows each plant in one month beside another month.", "leafscan compare --from 2026-06 --to 2026-07", "leafscan compare --from 2026-06 --to 2026-07 --json")
         {
-            from, to, place, json,
+            from, to, place, block, json,
         };
         command.SetAction(parsed =>
         {
@@ -30,7 +31,7 @@ internal static class CompareCommand
             }
 
             using RecordStore store = DataPlace.OpenExisting(parsed, world);
-            List<(Plant Plant, MonthComparison Months)> plants = Compare(store, first, second, parsed.GetValue(place));
+            List<(Plant Plant, MonthComparison Months)> plants = Compare(store, first, second, parsed.GetValue(place), parsed.GetValue(block));
             string? target = JsonOut.Target(parsed, json);
             if (target is not null)
             {
@@ -48,14 +49,18 @@ internal static class CompareCommand
     }
 
     /// <summary>Compares every plant that has a leaf in one of the months.</summary>
-    public static List<(Plant Plant, MonthComparison Months)> Compare(RecordStore store, Month from, Month to, string? place)
+    public static List<(Plant Plant, MonthComparison Months)> Compare(RecordStore store, Month from, Month to, string? place, string? block = null)
     {
-        ILookup<long, LeafOnRecord> leaves = store.LeavesBetween(from.FirstDay, to.LastDay)
-            .Where(leaf => from.Holds(leaf.WalkedOn) || to.Holds(leaf.WalkedOn)).ToLookup(leaf => leaf.PlantId);
+        IReadOnlyList<Plant> plants = store.Plants(place, block);
+        long[] ids = [.. plants.Select(plant => plant.Id)];
+
+        // Two questions, so that the leaves of the months between are never read.
+        ILookup<long, LeafOnRecord> leaves = store.LeavesOfPlants(ids, from.FirstDay, from.LastDay).Concat(store.LeavesOfPlants(ids, to.FirstDay, to.LastDay))
+            .ToLookup(leaf => leaf.PlantId);
         return
         [
-            .. store.PlantOverviews(place).Where(plant => leaves.Contains(plant.Plant.Id))
-                .Select(plant => (plant.Plant, MonthComparison.Of(leaves[plant.Plant.Id], from, to, null, Chance.New()))),
+            .. plants.Where(plant => leaves.Contains(plant.Id)).AsParallel().AsOrdered()
+                .Select(plant => (plant, MonthComparison.Of(leaves[plant.Id], from, to, null, Chance.New()))),
         ];
     }
 

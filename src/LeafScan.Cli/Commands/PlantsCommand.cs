@@ -16,12 +16,17 @@ internal static class PlantsCommand
         Option<string?> json = JsonOut.NewOption();
         ExampleCommand command = new("plants", "Lists the plants on record with their last walk.", "leafscan plants", "leafscan plants --place \"Hill nursery\" --json")
         {
-            place, json,
+            place, json, PlantsSetCommand.Build(world), PlantsLeafCommand.Build(world),
         };
         command.SetAction(parsed =>
         {
             using RecordStore store = DataPlace.OpenExisting(parsed, world);
-            List<PlantLine> plants = [.. store.PlantOverviews(parsed.GetValue(place)).Select(plant => PlantLine.Of(store, plant))];
+            ILookup<long, LeafOnRecord> last = store.LeavesOfLastWalks(parsed.GetValue(place)).ToLookup(leaf => leaf.PlantId);
+            List<PlantLine> plants =
+            [
+                .. store.PlantOverviews(parsed.GetValue(place)).AsParallel().AsOrdered()
+                    .Select(plant => new PlantLine(plant, Chance.SeriesOf(last[plant.Plant.Id]) is [.., SeriesPoint point] ? point : null)),
+            ];
             string? target = JsonOut.Target(parsed, json);
             if (target is not null)
             {
@@ -38,11 +43,7 @@ internal static class PlantsCommand
         return command;
     }
 
-    private sealed record PlantLine(PlantOverview Overview, SeriesPoint? Last)
-    {
-        public static PlantLine Of(RecordStore store, PlantOverview overview) =>
-            new(overview, Chance.SeriesOf(store, overview.Plant.Id) is [.., SeriesPoint last] ? last : null);
-    }
+    private sealed record PlantLine(PlantOverview Overview, SeriesPoint? Last);
 
     private static void Write(Surroundings world, List<PlantLine> plants)
     {
@@ -80,6 +81,13 @@ internal static class PlantsCommand
             place = line.Overview.Plant.PlaceName,
             name = line.Overview.Plant.Name,
             species = line.Overview.Plant.Species,
+            cultivar = line.Overview.Plant.Facts.Cultivar,
+            block = line.Overview.Plant.Facts.Block,
+            row = line.Overview.Plant.Facts.Row,
+            position = line.Overview.Plant.Facts.Position,
+            calendar = line.Overview.Plant.Facts.Season?.ToString().ToLowerInvariant(),
+            light = line.Overview.Plant.Facts.Light,
+            isCheck = line.Overview.Plant.Facts.IsCheck,
             walks = line.Overview.WalkCount,
             photos = line.Overview.PhotoCount,
             lastWalk = line.Last is { } point ? new { date = Words.Day(point.WalkedOn), figures = FigureDocument.Of(point.Leaves) } : null,

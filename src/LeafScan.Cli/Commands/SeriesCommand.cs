@@ -26,15 +26,16 @@ internal static class SeriesCommand
             Plant plant = PlantChoice.One(store, parsed.GetValue(code)!, parsed.GetValue(place));
             IReadOnlyList<SeriesPoint> points = Chance.SeriesOf(store, plant.Id);
             IReadOnlyList<CareEntry> care = store.CareOfPlant(plant.Id);
+            IReadOnlyList<TapOnRecord> taps = store.TapsOfPlant(plant.Id);
             string? target = JsonOut.Target(parsed, json);
             if (target is not null)
             {
-                JsonOut.Write(world, target, Document(plant, points, care));
+                JsonOut.Write(world, target, Document(plant, points, care, taps));
             }
 
             if (target != JsonOut.StandardOutput)
             {
-                Write(world.Out, plant, points, care);
+                Write(world.Out, plant, points, care, taps);
             }
 
             return ExitCode.Done;
@@ -42,12 +43,13 @@ internal static class SeriesCommand
         return command;
     }
 
-    private static void Write(TextWriter writer, Plant plant, IReadOnlyList<SeriesPoint> points, IReadOnlyList<CareEntry> care)
+    private static void Write(TextWriter writer, Plant plant, IReadOnlyList<SeriesPoint> points, IReadOnlyList<CareEntry> care, IReadOnlyList<TapOnRecord> taps)
     {
         writer.WriteLine($"{plant.Code} in {plant.PlaceName}{(plant.Species is { } species ? $", {species}" : string.Empty)}. Means over leaves, in %.");
-        TextTable table = new("date", ">leaves", ">damage", "90 % range", ">stippled", ">yellowed", ">browned", ">chewed", "leaves with 5 % or more", "care");
+        TextTable table = new("date", ">leaves", ">damage", "90 % range", ">stippled", ">yellowed", ">browned", ">chewed", "leaves with 5 % or more", "care and taps");
         var lines = points.Select(point => (Day: point.WalkedOn, Rank: 0, Cells: Cells(point)))
-            .Concat(care.Select(entry => (Day: entry.DoneOn, Rank: 1, Cells: Cells(entry))));
+            .Concat(taps.Select(tap => (tap.Tap.Day, Rank: 1, Cells: Cells(tap))))
+            .Concat(care.Select(entry => (Day: entry.DoneOn, Rank: 2, Cells: Cells(entry))));
         foreach ((DateOnly _, int _, string[] cells) in lines.OrderBy(line => line.Day).ThenBy(line => line.Rank))
         {
             table.Add(cells);
@@ -86,7 +88,15 @@ internal static class SeriesCommand
         return [Words.Day(entry.DoneOn), "", "", "", "", "", "", "", "", words];
     }
 
-    private static object Document(Plant plant, IReadOnlyList<SeriesPoint> points, IReadOnlyList<CareEntry> care) => new
+    private static string[] Cells(TapOnRecord tap)
+    {
+        string struck = tap.Tap.Strikes is { } strikes ? $" from {Words.Count(strikes, "strike")}" : string.Empty;
+        string hunters = tap.Tap.Predators is { } predators ? $", {Words.Count(predators, "predator")}" : string.Empty;
+        string note = tap.Tap.Note is { } words ? $": {words}" : string.Empty;
+        return [Words.Day(tap.Tap.Day), "", "", "", "", "", "", "", "", $"tap, {Words.Count(tap.LiveMites, "mite")}{struck}{hunters}{note}"];
+    }
+
+    private static object Document(Plant plant, IReadOnlyList<SeriesPoint> points, IReadOnlyList<CareEntry> care, IReadOnlyList<TapOnRecord> taps) => new
     {
         schema = "leafscan.series/1",
         tool = ToolVersion.Current,
@@ -95,6 +105,16 @@ internal static class SeriesCommand
         name = plant.Name,
         species = plant.Species,
         walks = points.Select(point => new { date = Words.Day(point.WalkedOn), figures = FigureDocument.Of(point.Leaves) }),
-        care = care.Select(entry => new { date = Words.Day(entry.DoneOn), what = entry.What.ToString().ToLowerInvariant(), note = entry.Note }),
+        care = care.Select(entry => new { number = entry.Id, date = Words.Day(entry.DoneOn), what = entry.What.ToString().ToLowerInvariant(), note = entry.Note }),
+        taps = taps.Select(tap => new
+        {
+            number = tap.Id,
+            date = Words.Day(tap.Tap.Day),
+            mites = tap.LiveMites,
+            strikes = tap.Tap.Strikes,
+            predators = tap.Tap.Predators,
+            hoursSinceRinse = tap.Tap.HoursSinceWet,
+            note = tap.Tap.Note,
+        }),
     };
 }

@@ -10,7 +10,7 @@ using OpenCvSharp;
 
 namespace LeafScan.Cli.Commands;
 
-/// <summary>tap: two or more photos of one white sheet in; what crawled out. Keeps no record.</summary>
+/// <summary>tap: two or more photos of one white sheet in; what crawled out. Keeps no record; <see cref="TapAddCommand"/> does.</summary>
 internal static class TapCommand
 {
     private const double SecondsMost = 600;
@@ -50,7 +50,7 @@ internal static class TapCommand
             "leafscan tap first.jpg second.jpg",
             "leafscan tap first.jpg second.jpg --seconds 8 --json - --overlay marked.jpg")
         {
-            photos, seconds, json, overlay,
+            photos, seconds, json, overlay, TapAddCommand.Build(world),
         };
         command.SetAction((parsed, cancel) => Task.FromResult(Run(
             world,

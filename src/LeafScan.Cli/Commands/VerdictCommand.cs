@@ -1,6 +1,5 @@
 using System.CommandLine;
 using LeafScan.Cli.Screen;
-using LeafScan.Cli.Verdicts;
 using LeafScan.Records;
 using LeafScan.Trends.Verdicts;
 

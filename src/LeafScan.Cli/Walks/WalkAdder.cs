@@ -100,6 +100,8 @@ internal sealed class WalkAdder(RecordStore store, string placeName, Surrounding
             Reading = result.Reading!,
             Origin = origin,
             Plant = file.Plant,
+            LeafAge = file.Leaf.Age,
+            LeafTag = file.Leaf.Tag,
             RunId = run,
         });
         if (recorded.Added)

@@ -9,10 +9,10 @@ internal static class WalkDryRun
     /// <summary>Writes the table.</summary>
     public static void Write(TextWriter writer, WalkPlan plan)
     {
-        TextTable table = new("photo", "walk", "plant", "what would happen");
+        TextTable table = new("photo", "walk", "plant", "leaf", "what would happen");
         foreach (WalkFile file in plan.Files)
         {
-            table.Add(file.Item.Label, plan.DayOf(file) is { } day ? Words.Day(day) : "(no day)", file.Plant.Code ?? "(unknown)", Fate(file));
+            table.Add(file.Item.Label, plan.DayOf(file) is { } day ? Words.Day(day) : "(no day)", file.Plant.Code ?? "(unknown)", LeafText.Of(file.Leaf.Age, file.Leaf.Tag), Fate(file));
         }
 
         table.WriteTo(writer);
@@ -30,6 +30,8 @@ internal static class WalkDryRun
             date = plan.DayOf(file)?.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture),
             plant = file.Plant.Code,
             plantBecause = file.Plant.Because,
+            leafAge = LeafText.InDocuments(file.Leaf.Age),
+            leafLabel = file.Leaf.Tag,
             fate = file.IsNew ? "new" : file.Refusal is null ? "alreadyHere" : "refused",
             reason = file.Refusal?.Reason,
         }),

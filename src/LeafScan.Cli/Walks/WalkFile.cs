@@ -9,11 +9,12 @@ namespace LeafScan.Cli.Walks;
 /// <param name="Sha256">Fingerprint; null when the file could not be read.</param>
 /// <param name="Day">Day on which it was taken, by the camera's clock; null when unknown.</param>
 /// <param name="Plant">Which plant it shows.</param>
+/// <param name="Leaf">Age and label of its leaf, as folder and file name tell.</param>
 /// <param name="Known">The photo on record with the same bytes; null when it is new.</param>
 /// <param name="Refusal">Why the gate refuses it; null when it goes on.</param>
 /// <param name="TwinOf">Label of an earlier file of this folder with the same bytes; null when there is none.</param>
 internal sealed record WalkFile(
-    PhotoItem Item, string? Sha256, DateOnly? Day, PlantGuess Plant, PhotoOnRecord? Known, PhotoRefusal? Refusal, string? TwinOf)
+    PhotoItem Item, string? Sha256, DateOnly? Day, PlantGuess Plant, LeafWords Leaf, PhotoOnRecord? Known, PhotoRefusal? Refusal, string? TwinOf)
 {
     /// <summary>Whether the file is to be measured.</summary>
     public bool IsNew => Known is null && Refusal is null && TwinOf is null;

@@ -42,6 +42,7 @@ internal sealed record WalkPlan(string Folder, IReadOnlyList<WalkFile> Files, Da
                 glance.Sha256,
                 day is { } known && known >= Earliest && known <= latest ? known : null,
                 PlantFromPath.Decide(folder, item.Path),
+                LeafFromPath.Decide(folder, item.Path),
                 glance.Sha256 is { } print ? find(print) : null,
                 glance.Refusal is { } refusal ? refusal with { FileName = item.Label } : null,
                 twin));

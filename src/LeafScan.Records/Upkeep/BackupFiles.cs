@@ -60,7 +60,8 @@ internal static class BackupFiles
     }
 
     /// <summary>Name for a backup that a person asks for.</summary>
-    public static string NameFor(string folder, TimeProvider clock) => FreeName(Path.Combine(folder, RecordStore.BackupFolderName), "leafscan-" + Stamp(clock));
+    public static string NameFor(string folder, TimeProvider clock, string word = "leafscan")
+        => FreeName(Path.Combine(folder, RecordStore.BackupFolderName), $"{word}-{Stamp(clock)}");
 
     /// <summary>Every finished backup of a data folder, newest first.</summary>
     public static IReadOnlyList<string> List(string folder)

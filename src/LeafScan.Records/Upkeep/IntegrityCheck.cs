@@ -17,6 +17,12 @@ internal static class IntegrityCheck
             faults.Add(string.Create(CultureInfo.InvariantCulture, $"row {loose.RowId} of {loose.FromTable} points to a missing row of {loose.ToTable}"));
         }
 
+        // Sums over rows that point to nothing would only repeat the fault above.
+        if (faults.Count == 0 && connection.ExecuteScalar<long>("SELECT count(*) FROM sqlite_schema WHERE name = 'plant_day'") > 0)
+        {
+            faults.AddRange(PlantDays.Faults(connection));
+        }
+
         return faults;
     }
 

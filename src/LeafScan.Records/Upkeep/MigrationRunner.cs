@@ -21,9 +21,19 @@ internal static class MigrationRunner
             BackupFiles.TakeAutomatic(connection, folder, version, clock, backupsKept);
         }
 
-        foreach (Migration migration in migrations)
+        // A table that others point to can only be built anew with the enforcement off (sqlite.org/lang_altertable.html, section 7);
+        // the setting does nothing inside a transaction, and each step is checked before it is committed.
+        connection.Execute("PRAGMA foreign_keys = OFF");
+        try
         {
-            Apply(connection, migration);
+            foreach (Migration migration in migrations)
+            {
+                Apply(connection, migration);
+            }
+        }
+        finally
+        {
+            connection.Execute("PRAGMA foreign_keys = ON");
         }
     }
 
@@ -41,6 +51,15 @@ internal static class MigrationRunner
         connection.Execute(
             string.Create(CultureInfo.InvariantCulture, $"PRAGMA application_id = {RecordStore.ApplicationId}; PRAGMA user_version = {migration.Number};"),
             transaction: transaction);
+        if (connection.ExecuteScalar<long>("SELECT count(*) FROM pragma_foreign_key_check", transaction: transaction) is var loose and > 0)
+        {
+            throw new RecordException(
+                RecordTrouble.Damaged,
+                string.Create(CultureInfo.InvariantCulture, $"The record cannot be brought to layout {migration.Number}: {loose} of its references point to nothing."),
+                "It was left as it was.",
+                "Run doctor with the version that wrote it, or go back to a backup.");
+        }
+
         transaction.Commit();
     }
 

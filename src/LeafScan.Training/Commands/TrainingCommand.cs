@@ -23,6 +23,7 @@ public static class TrainingCommand
         root.Subcommands.Add(FrameCheckCommand.Build());
         root.Subcommands.Add(TagCheckCommand.Build());
         root.Subcommands.Add(SeasonsCommand.Build());
+        root.Subcommands.Add(StoreBenchCommand.Build());
         root.Subcommands.Add(TrainPhotoKindCommand.Build());
         root.Subcommands.Add(TrainSpeckJudgeCommand.Build());
         return root;

@@ -5,32 +5,49 @@ namespace LeafScan.Trends.Verdicts;
 /// <summary>Makes the plain history of a plant from what the record holds.</summary>
 public static class RecordHistory
 {
+    private const int SeasonDays = 60;
+
     /// <summary>Puts a history together.</summary>
     /// <param name="plant">The plant.</param>
     /// <param name="leaves">Its leaves on record; those that series leave out are left out here too.</param>
     /// <param name="care">Its care entries.</param>
     /// <param name="checks">Histories of plants that were left untreated beside it.</param>
     /// <param name="options">Which leaves count; null for the defaults.</param>
-    public static PlantHistory Of(Plant plant, IEnumerable<LeafOnRecord> leaves, IEnumerable<CareEntry> care, IReadOnlyList<PlantHistory> checks, TrendOptions? options = null)
+    /// <param name="taps">Its taps; null for none.</param>
+    /// <param name="weather">Weather of its place; null for none.</param>
+    public static PlantHistory Of(
+        Plant plant, IEnumerable<LeafOnRecord> leaves, IEnumerable<CareEntry> care, IReadOnlyList<PlantHistory> checks, TrendOptions? options = null,
+        IEnumerable<TapOnRecord>? taps = null, IEnumerable<WeatherDay>? weather = null)
     {
         options = (options ?? new TrendOptions()).Checked();
         return new PlantHistory
         {
             Name = plant.Code,
-            Calendar = QuietSeason.CalendarOf(plant.Species),
+            Calendar = CalendarOf(plant),
             Visits =
             [
                 .. leaves.Where(leaf => LeafFigures.Counts(leaf, options)).GroupBy(leaf => leaf.WalkedOn)
-                    .Select(day => new HistoryVisit(day.Key, [.. day.Select(leaf => new HistoryLeaf(leaf.Damage, leaf.DamageLow, leaf.DamageHigh, leaf.Shares.Stippled))])),
+                    .Select(day => new HistoryVisit(day.Key, [.. day.Select(Leaf)])),
             ],
+            Taps = [.. (taps ?? []).Select(tap => new HistoryTap(tap.Tap.Day, tap.LiveMites, tap.Tap.Strikes, tap.Tap.Predators, tap.Tap.HoursSinceWet))],
             Care = [.. care.Select(entry => new HistoryCare(entry.DoneOn, entry.What))],
+            Weather = [.. (weather ?? []).Select(day => new HistoryWeather(day.Day, day.LowC, day.HighC))],
             CheckPlants = checks,
         };
     }
 
+    /// <summary>When the plant's mites feed: as the person said, else by the species.</summary>
+    public static MiteCalendar CalendarOf(Plant plant) => plant.Facts.Season switch
+    {
+        MiteSeason.Warm => MiteCalendar.Warm,
+        MiteSeason.Cool => MiteCalendar.Cool,
+        MiteSeason.Boxwood => MiteCalendar.Boxwood,
+        _ => QuietSeason.CalendarOf(plant.Species),
+    };
+
     /// <summary>
-    /// Whether a plant serves as a check on another: same place, same species, left alone on purpose (a care entry "nothing") and nothing
-    /// else done to it since the first treatment of the other within a season.
+    /// Whether a plant serves as a check on another: same place, same species, marked as left untreated or left alone on purpose (a
+    /// care entry "nothing"), and nothing else done to it since the first treatment of the other within a season.
     /// </summary>
     /// <param name="plant">The plant that is judged.</param>
     /// <param name="care">Its care.</param>
@@ -50,7 +67,17 @@ public static class RecordHistory
         }
 
         DateOnly last = treated.Max(entry => entry.DoneOn);
-        return otherCare.Any(entry => entry.What == CareKind.Nothing && Math.Abs(entry.DoneOn.DayNumber - last.DayNumber) <= 60)
-            && otherCare.All(entry => entry.What == CareKind.Nothing || last.DayNumber - entry.DoneOn.DayNumber > 60);
+        bool isMarked = other.Facts.IsCheck || otherCare.Any(entry => entry.What == CareKind.Nothing && Math.Abs(entry.DoneOn.DayNumber - last.DayNumber) <= SeasonDays);
+        return isMarked && otherCare.All(entry => entry.What == CareKind.Nothing || last.DayNumber - entry.DoneOn.DayNumber > SeasonDays);
     }
+
+    private static HistoryLeaf Leaf(LeafOnRecord leaf) => new(
+        leaf.Damage, leaf.DamageLow, leaf.DamageHigh, leaf.Shares.Stippled,
+        leaf.Age switch
+        {
+            LeafGrowth.Old => LeafAge.Old,
+            LeafGrowth.New => LeafAge.NewGrowth,
+            _ => LeafAge.Unknown,
+        },
+        leaf.Tag);
 }

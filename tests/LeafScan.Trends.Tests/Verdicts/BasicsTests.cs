@@ -67,6 +67,23 @@ public sealed class BasicsTests
         Assert.False(RecordHistory.IsCheck(treated, [rinse], alone with { Species = "Buxus" }, [nothing]));
         Assert.False(RecordHistory.IsCheck(treated, [rinse], alone with { PlaceId = 9 }, [nothing]));
         Assert.False(RecordHistory.IsCheck(treated, [rinse], treated, [nothing]));
+        Plant marked = alone with { Facts = new PlantFacts { IsCheck = true } };
+        Assert.True(RecordHistory.IsCheck(treated, [rinse], marked, []));
+        Assert.False(RecordHistory.IsCheck(treated, [rinse], marked, [rinse]));
+    }
+
+    [Fact]
+    public void What_the_record_holds_stands_in_the_history()
+    {
+        Plant plant = new(1, 1, "B1", null, "Euonymus alatus", "Nursery") { Facts = new PlantFacts { Season = MiteSeason.Cool } };
+        LeafOnRecord leaf = Some.Leaf(0.2) with { Age = LeafGrowth.New, Tag = "3" };
+        TapOnRecord tap = new(1, new NewTap { PlantId = 1, Day = Some.June, MitesByLens = 4, MitesByPhoto = 9, Strikes = 5, Predators = 0, HoursSinceWet = 30 });
+        PlantHistory history = RecordHistory.Of(plant, [leaf, Some.Leaf(0.3)], [], [], null, [tap], [new WeatherDay(Some.June, 12, 28, "a.csv")]);
+        Assert.Equal(MiteCalendar.Cool, history.Calendar);
+        Assert.Equal([(LeafAge.NewGrowth, "3"), (LeafAge.Unknown, null)], Assert.Single(history.Visits).Leaves.Select(one => (one.Age, one.Tag)));
+        Assert.Equal(new HistoryTap(Some.June, 4, 5, 0, 30), Assert.Single(history.Taps));
+        Assert.Equal(new HistoryWeather(Some.June, 12, 28), Assert.Single(history.Weather));
+        Assert.Equal(MiteCalendar.Warm, RecordHistory.CalendarOf(plant with { Facts = new PlantFacts() }));
     }
 
     [Fact]

@@ -1,0 +1,69 @@
+using System.CommandLine;
+using System.Globalization;
+using LeafScan.Cli.Screen;
+using LeafScan.Cli.Weather;
+using LeafScan.Leaves;
+using LeafScan.Records;
+
+namespace LeafScan.Cli.Commands;
+
+/// <summary>weather add: lowest and highest temperatures of a place, from a CSV file.</summary>
+internal static class WeatherCommand
+{
+    /// <summary>Builds the command.</summary>
+    public static Command Build(Surroundings world)
+    {
+        Argument<string> file = new("FILE") { Description = "CSV with a first line date,min,max and a line a day, days written 2026-07-02." };
+        Option<string> place = new("--place") { Description = "Place on record whose weather it is.", HelpName = "NAME", Required = true };
+        Option<string> unit = new("--unit") { Description = "C or F. Default: C.", DefaultValueFactory = _ => "C" };
+        unit.OnlyOneOf(["C", "F"]);
+        Option<string?> source = new("--source") { Description = "Where the figures come from, in your words. Default: the file's name.", HelpName = "TEXT" };
+        Option<string?> json = JsonOut.NewOption();
+        ExampleCommand add = new(
+            "add", "Keeps the weather of a place. A day that is on record stays as it is, so the same file may be added again.",
+            "leafscan weather add june.csv --place \"Hill nursery\"", "leafscan weather add june.csv --place \"Hill nursery\" --unit F --source \"airport\"")
+        {
+            file, place, unit, source, json,
+        };
+        add.SetAction(parsed =>
+        {
+            IReadOnlyList<WeatherDay> days = WeatherFile.Read(parsed.GetValue(file)!, parsed.GetValue(unit) == "F");
+            if (parsed.GetValue(source) is { } words)
+            {
+                days = [.. days.Select(day => day with { Source = words })];
+            }
+
+            using RecordStore store = DataPlace.OpenExisting(parsed, world);
+            Place where = store.FindPlace(parsed.GetValue(place)!) ?? throw new CommandException(ExitCode.WrongUse, NoPlace(store, parsed.GetValue(place)!));
+            WeatherAdded added = store.AddWeather(where.Id, days);
+            foreach (WeatherDay day in added.Different.Take(10))
+            {
+                world.Err.WriteLine(string.Create(
+                    CultureInfo.InvariantCulture, $"{Words.Day(day.Day)} is on record with other figures; it stays. The file says {day.LowC:0.0} to {day.HighC:0.0} °C."));
+            }
+
+            return Answer.Give(
+                world, parsed, json,
+                new
+                {
+                    schema = "leafscan.weather-added/1",
+                    tool = ToolVersion.Current,
+                    place = where.Name,
+                    first = Words.Day(days[0].Day),
+                    last = Words.Day(days[^1].Day),
+                    added = added.Added,
+                    alreadyHere = added.Same,
+                    different = added.Different.Select(day => new { date = Words.Day(day.Day), lowC = day.LowC, highC = day.HighC }),
+                },
+                $"{where.Name}: {Words.Count(added.Added, "day")} added, {Words.Number(added.Same)} already here, {Words.Number(added.Different.Count)} with other figures left as they were.");
+        });
+        return new Command("weather", "Weather: lowest and highest temperatures of places.") { add };
+    }
+
+    private static string NoPlace(RecordStore store, string name)
+    {
+        IReadOnlyList<Place> places = store.Places();
+        string some = places.Count == 0 ? "There is no place yet." : "There are: " + string.Join(", ", places.Take(12).Select(place => $"\"{place.Name}\"")) + ".";
+        return $"No place \"{name}\" is on record. {some} Nothing was added.";
+    }
+}

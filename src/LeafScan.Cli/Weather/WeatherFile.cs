@@ -1,0 +1,110 @@
+using System.Globalization;
+using CsvHelper;
+using CsvHelper.Configuration;
+using LeafScan.Records;
+
+namespace LeafScan.Cli.Weather;
+
+/// <summary>Reads a table of days with lowest and highest temperature. All of it is read and checked before anything is kept.</summary>
+internal static class WeatherFile
+{
+    private const int ProblemsShown = 5;
+
+    /// <summary>Reads the file.</summary>
+    /// <param name="path">CSV with a head line that names date, min and max (also: low, high, tmin, tmax), in any order; comma or semicolon.</param>
+    /// <param name="isFahrenheit">Whether the figures are in °F.</param>
+    /// <exception cref="CommandException">The file cannot be read, or a line makes no sense.</exception>
+    public static IReadOnlyList<WeatherDay> Read(string path, bool isFahrenheit)
+    {
+        try
+        {
+            using StreamReader reader = new(path);
+            return Read(reader, Path.GetFileName(path), isFahrenheit);
+        }
+        catch (Exception error) when (error is IOException or UnauthorizedAccessException)
+        {
+            throw new CommandException(ExitCode.WrongUse, $"The weather file \"{path}\" cannot be read. Nothing was added.", error);
+        }
+    }
+
+    /// <summary>The same from text.</summary>
+    internal static IReadOnlyList<WeatherDay> Read(TextReader text, string name, bool isFahrenheit)
+    {
+        CsvConfiguration layout = new(CultureInfo.InvariantCulture)
+        {
+            DetectDelimiter = true,
+            DetectDelimiterValues = [",", ";", "\t"],
+            TrimOptions = TrimOptions.Trim,
+            BadDataFound = null,
+            MissingFieldFound = null,
+        };
+        using CsvReader csv = new(text, layout);
+        if (!csv.Read() || !csv.ReadHeader())
+        {
+            throw new CommandException(ExitCode.WrongUse, $"The weather file {name} is empty. Nothing was added. It needs a line date,min,max and a line a day.");
+        }
+
+        string[] heads = [.. csv.HeaderRecord!.Select(head => head.Trim().ToLowerInvariant())];
+        (int date, int min, int max) = (Column(heads, "date", "day"), Column(heads, "min", "low", "tmin", "minc", "minf"), Column(heads, "max", "high", "tmax", "maxc", "maxf"));
+        if (date < 0 || min < 0 || max < 0)
+        {
+            throw new CommandException(ExitCode.WrongUse, $"The first line of {name} must name the columns date, min and max; it has: {string.Join(", ", heads)}. Nothing was added.");
+        }
+
+        Dictionary<DateOnly, WeatherDay> days = [];
+        List<string> faults = [];
+        while (csv.Read())
+        {
+            Take(csv, (date, min, max), isFahrenheit, name, days, faults);
+        }
+
+        if (faults.Count > 0)
+        {
+            string more = faults.Count > ProblemsShown ? $" and {faults.Count - ProblemsShown} more" : string.Empty;
+            throw new CommandException(ExitCode.WrongUse, $"{name}: {string.Join("; ", faults.Take(ProblemsShown))}{more}. Nothing was added. Mend the file and run the command again.");
+        }
+
+        return days.Count > 0
+            ? [.. days.Values.OrderBy(day => day.Day)]
+            : throw new CommandException(ExitCode.WrongUse, $"The weather file {name} has no day in it. Nothing was added.");
+    }
+
+    private static void Take(CsvReader csv, (int Date, int Min, int Max) at, bool isFahrenheit, string name, Dictionary<DateOnly, WeatherDay> days, List<string> faults)
+    {
+        string line = string.Create(CultureInfo.InvariantCulture, $"line {csv.Parser.Row}");
+        string? dayText = csv.GetField(at.Date), lowText = csv.GetField(at.Min), highText = csv.GetField(at.Max);
+        if (!DateOnly.TryParseExact(dayText, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out DateOnly day))
+        {
+            faults.Add($"{line} has no day such as 2026-07-02 but \"{dayText}\"");
+            return;
+        }
+
+        if (Degrees(lowText, isFahrenheit) is not { } low || Degrees(highText, isFahrenheit) is not { } high)
+        {
+            faults.Add($"{line} has no two temperatures but \"{lowText}\" and \"{highText}\"");
+            return;
+        }
+
+        WeatherDay found = new(day, low, high, name);
+        string? fault =
+            low > high ? $"{line} has a lowest temperature above its highest"
+            : low < -90 || high > 60 ? $"{line} has temperatures that no place on earth has{(isFahrenheit ? string.Empty : "; if they are in °F, add --unit F")}"
+            : days.TryGetValue(day, out WeatherDay? twin) && (twin.LowC, twin.HighC) != (low, high) ? $"{line} gives {dayText} a second time, with other figures"
+            : null;
+        if (fault is not null)
+        {
+            faults.Add(fault);
+        }
+        else
+        {
+            days[day] = found;
+        }
+    }
+
+    private static int Column(string[] heads, params string[] names) => Array.FindIndex(heads, names.Contains);
+
+    private static double? Degrees(string? text, bool isFahrenheit)
+        => double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out double value) && double.IsFinite(value)
+            ? Math.Round(isFahrenheit ? (value - 32) / 1.8 : value, 3)
+            : null;
+}

@@ -1,0 +1,32 @@
+using Dapper;
+using Microsoft.Data.Sqlite;
+
+namespace LeafScan.Records;
+
+/// <summary>Keeps the edits of one change by hand under one number, so that they are undone together.</summary>
+internal sealed class ChangeNote(SqliteTransaction transaction, string reason, string now)
+{
+    private long? _changeId;
+
+    /// <summary>Keeps what one field was and is; nothing when it stayed as it was.</summary>
+    public void Keep(string table, long row, string field, string? oldValue, string? newValue)
+    {
+        if (oldValue == newValue)
+        {
+            return;
+        }
+
+        SqliteConnection connection = transaction.Connection!;
+        long id = connection.QuerySingle<long>(
+            """
+            INSERT INTO edit (table_name, row_id, field, old_value, new_value, reason, edited_utc, change_id)
+            VALUES (@table, @row, @field, @oldValue, @newValue, @reason, @now, @change) RETURNING id
+            """,
+            new { table, row, field, oldValue, newValue, reason, now, change = _changeId }, transaction);
+        if (_changeId is null)
+        {
+            _changeId = id;
+            connection.Execute("UPDATE edit SET change_id = id WHERE id = @id", new { id }, transaction);
+        }
+    }
+}

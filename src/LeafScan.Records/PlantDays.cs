@@ -1,0 +1,69 @@
+using Dapper;
+using Microsoft.Data.Sqlite;
+
+namespace LeafScan.Records;
+
+/// <summary>
+/// The sums per plant and walk that the list of plants shows (table plant_day). Each change of photos brings them up to date in its own
+/// transaction; the integrity check makes them anew and compares.
+/// </summary>
+internal static class PlantDays
+{
+    private const string Sums = """
+        SELECT photo.plant_id AS plant_id, walk.walked_on AS walked_on, count(DISTINCT photo.id) AS photos, count(leaf.id) AS leaves, coalesce(sum(leaf.damage), 0) AS damage_sum
+        FROM photo JOIN walk ON walk.id = photo.walk_id
+        LEFT JOIN reading ON reading.photo_id = photo.id AND reading.is_current = 1
+        LEFT JOIN leaf ON leaf.reading_id = reading.id
+        WHERE photo.plant_id IS NOT NULL AND photo.deleted_utc IS NULL
+        """;
+
+    /// <summary>Adds a new photo.</summary>
+    public static void Add(SqliteTransaction transaction, long plantId, long walkId, int leaves, double damageSum)
+        => transaction.Connection!.Execute(
+            """
+            INSERT INTO plant_day (plant_id, walked_on, photos, leaves, damage_sum) SELECT @plantId, walked_on, 1, @leaves, @damageSum FROM walk WHERE id = @walkId
+            ON CONFLICT (plant_id, walked_on) DO UPDATE SET photos = photos + 1, leaves = leaves + excluded.leaves, damage_sum = damage_sum + excluded.damage_sum
+            """,
+            new { plantId, walkId, leaves, damageSum }, transaction);
+
+    /// <summary>Makes the sums of a plant on the day of a walk anew.</summary>
+    public static void Renew(SqliteTransaction transaction, long? plantId, long walkId)
+    {
+        if (plantId is null)
+        {
+            return;
+        }
+
+        var key = new { plantId, walkId };
+        SqliteConnection connection = transaction.Connection!;
+        connection.Execute("DELETE FROM plant_day WHERE plant_id = @plantId AND walked_on = (SELECT walked_on FROM walk WHERE id = @walkId)", key, transaction);
+        connection.Execute($"INSERT INTO plant_day {Sums} AND photo.plant_id = @plantId AND photo.walk_id = @walkId GROUP BY walk.walked_on", key, transaction);
+    }
+
+    /// <summary>Makes the sums of the plant and walk of a photo anew.</summary>
+    public static void RenewOf(SqliteTransaction transaction, long photoId)
+    {
+        Row.OfPhoto? photo = transaction.Connection!.QuerySingleOrDefault<Row.OfPhoto>(
+            "SELECT plant_id AS PlantId, walk_id AS WalkId FROM photo WHERE id = @photoId", new { photoId }, transaction);
+        if (photo is not null)
+        {
+            Renew(transaction, photo.PlantId, photo.WalkId);
+        }
+    }
+
+    /// <summary>Makes all sums anew.</summary>
+    public static void RenewAll(SqliteTransaction transaction)
+        => transaction.Connection!.Execute($"DELETE FROM plant_day; INSERT INTO plant_day {Sums} GROUP BY photo.plant_id, walk.walked_on", transaction: transaction);
+
+    /// <summary>Sums that do not fit the photos, in words.</summary>
+    public static IEnumerable<string> Faults(SqliteConnection connection) => connection.Query<string>(
+        $"""
+        WITH wanted AS ({Sums} GROUP BY photo.plant_id, walk.walked_on)
+        SELECT 'the sums of plant ' || plant_id || ' on ' || walked_on || ' do not fit its photos' FROM (
+            SELECT wanted.plant_id, wanted.walked_on FROM wanted LEFT JOIN plant_day AS kept ON kept.plant_id = wanted.plant_id AND kept.walked_on = wanted.walked_on
+            WHERE kept.photos IS NOT wanted.photos OR kept.leaves IS NOT wanted.leaves OR abs(kept.damage_sum - wanted.damage_sum) > 1e-6
+            UNION ALL
+            SELECT kept.plant_id, kept.walked_on FROM plant_day AS kept LEFT JOIN wanted ON kept.plant_id = wanted.plant_id AND kept.walked_on = wanted.walked_on
+            WHERE wanted.plant_id IS NULL)
+        """);
+}

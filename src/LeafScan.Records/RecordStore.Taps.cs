@@ -1,0 +1,105 @@
+using System.Globalization;
+using Dapper;
+
+namespace LeafScan.Records;
+
+public sealed partial class RecordStore
+{
+    /// <summary>Keeps a tap.</summary>
+    /// <exception cref="RecordException">There is no count, or a number is out of range.</exception>
+    public TapOnRecord AddTap(NewTap tap)
+    {
+        Check(tap);
+        long id = Write(transaction => transaction.Connection!.QuerySingle<long>(
+            """
+            INSERT INTO tap (plant_id, tapped_on, strikes, sheet_width_mm, sheet_height_mm, branches, hours_since_wet, mites_by_lens, mites_by_photo, predators, note, recorded_utc)
+            VALUES (@PlantId, @day, @Strikes, @SheetWidthMm, @SheetHeightMm, @Branches, @HoursSinceWet, @MitesByLens, @MitesByPhoto, @Predators, @Note, @now) RETURNING id
+            """,
+            new
+            {
+                tap.PlantId,
+                day = UtcText.Of(tap.Day),
+                tap.Strikes,
+                tap.SheetWidthMm,
+                tap.SheetHeightMm,
+                tap.Branches,
+                tap.HoursSinceWet,
+                tap.MitesByLens,
+                tap.MitesByPhoto,
+                tap.Predators,
+                tap.Note,
+                now = Now(),
+            },
+            transaction));
+        return new TapOnRecord(id, tap);
+    }
+
+    /// <summary>Taps of a plant, oldest first; those in the bin are left out.</summary>
+    public IReadOnlyList<TapOnRecord> TapsOfPlant(long plantId) => Read(connection => connection.Query<TapRow>(
+        $"{TapRow.Select} WHERE plant_id = @plantId AND deleted_utc IS NULL ORDER BY tapped_on, id", new { plantId }).Select(row => row.ToTap()).ToList());
+
+    private static void Check(NewTap tap)
+    {
+        string? fault =
+            tap.MitesByLens is null && tap.MitesByPhoto is null ? "A tap needs a count of mites; none is 0"
+            : tap.MitesByLens < 0 || tap.MitesByPhoto < 0 || tap.Predators < 0 ? "A count lies below 0"
+            : tap.Strikes < 1 || tap.Branches < 1 ? "Strikes and branches are counted from 1"
+            : tap.HoursSinceWet is { } hours && !(hours is >= 0 and <= 100_000) ? "The hours since the plant was wet lie outside 0 to 100000"
+            : tap.SheetWidthMm is { } width && !(width is > 0 and <= 10_000) ? "The sheet's width lies outside 0 to 10000 mm"
+            : tap.SheetHeightMm is { } height && !(height is > 0 and <= 10_000) ? "The sheet's height lies outside 0 to 10000 mm"
+            : null;
+        if (fault is not null)
+        {
+            throw new RecordException(
+                RecordTrouble.WrongValue, string.Create(CultureInfo.InvariantCulture, $"{fault}."), "Nothing was written.", "Give the number as it was counted, or leave it out.");
+        }
+    }
+
+    private sealed class TapRow
+    {
+        public const string Select = """
+            SELECT id AS Id, plant_id AS PlantId, tapped_on AS TappedOn, strikes AS Strikes, sheet_width_mm AS SheetWidthMm, sheet_height_mm AS SheetHeightMm,
+                branches AS Branches, hours_since_wet AS HoursSinceWet, mites_by_lens AS MitesByLens, mites_by_photo AS MitesByPhoto, predators AS Predators, note AS Note
+            FROM tap
+            """;
+
+        public long Id { get; init; }
+
+        public long PlantId { get; init; }
+
+        public string TappedOn { get; init; } = "";
+
+        public long? Strikes { get; init; }
+
+        public double? SheetWidthMm { get; init; }
+
+        public double? SheetHeightMm { get; init; }
+
+        public long? Branches { get; init; }
+
+        public double? HoursSinceWet { get; init; }
+
+        public long? MitesByLens { get; init; }
+
+        public long? MitesByPhoto { get; init; }
+
+        public long? Predators { get; init; }
+
+        public string? Note { get; init; }
+
+        public TapOnRecord ToTap() => new(Id, new NewTap
+        {
+            PlantId = PlantId,
+            Day = UtcText.Date(TappedOn),
+            Strikes = (int?)Strikes,
+            SheetWidthMm = SheetWidthMm,
+            SheetHeightMm = SheetHeightMm,
+            Branches = (int?)Branches,
+            HoursSinceWet = HoursSinceWet,
+            MitesByLens = (int?)MitesByLens,
+            MitesByPhoto = (int?)MitesByPhoto,
+            Predators = (int?)Predators,
+            Note = Note,
+        });
+    }
+}

@@ -1,0 +1,127 @@
+using System.Globalization;
+using Dapper;
+using Microsoft.Data.Sqlite;
+
+namespace LeafScan.Records;
+
+public sealed partial class RecordStore
+{
+    // Fields that are a column of their table; the others have a rule of their own below.
+    private static readonly HashSet<(string Table, string Field)> PlainFields =
+    [
+        ("plant", "name"), ("plant", "species"), ("plant", "cultivar"), ("plant", "row_name"), ("plant", "position"), ("plant", "mite_season"),
+        ("plant", "light"), ("plant", "date_in"), ("plant", "damage_at_delivery"), ("plant", "is_check"),
+        ("photo", "plant_by"), ("photo", "leaf_age"), ("photo", "leaf_tag"),
+    ];
+
+    /// <summary>
+    /// Takes back the last change by hand that still stands; null when there is none. Asked again it takes back the one before.
+    /// The edit stays on record, marked as undone.
+    /// </summary>
+    public UndoneChange? UndoLastEdit() => Write(transaction =>
+    {
+        SqliteConnection connection = transaction.Connection!;
+        List<UndoRow> edits = [.. connection.Query<UndoRow>(
+            """
+            SELECT id AS Id, table_name AS TableName, row_id AS RowId, field AS Field, old_value AS OldValue, new_value AS NewValue, reason AS Reason, edited_utc AS EditedUtc
+            FROM edit WHERE change_id = (SELECT max(change_id) FROM edit WHERE undone_utc IS NULL) ORDER BY id
+            """,
+            transaction: transaction)];
+        if (edits.Count == 0)
+        {
+            return null;
+        }
+
+        foreach (UndoRow edit in edits)
+        {
+            PutBack(transaction, edit);
+        }
+
+        connection.Execute("UPDATE edit SET undone_utc = @now WHERE id IN @ids", new { now = Now(), ids = edits.Select(edit => edit.Id) }, transaction);
+        return new UndoneChange(
+            [.. edits.Where(edit => edit.Field != "plant_by").Select(edit => $"{NameOf(connection, edit, transaction)}: {FieldWords(edit.Field)} is {Shown(edit.OldValue)} again, not {Shown(edit.NewValue)}")],
+            edits[0].Reason, UtcText.Time(edits[0].EditedUtc));
+    });
+
+    private void PutBack(SqliteTransaction transaction, UndoRow edit)
+    {
+        SqliteConnection connection = transaction.Connection!;
+        if (PlainFields.Contains((edit.TableName, edit.Field)))
+        {
+            connection.Execute($"UPDATE {edit.TableName} SET {edit.Field} = @OldValue WHERE id = @RowId", edit, transaction);
+        }
+        else if (edit is { TableName: "photo", Field: "plant" })
+        {
+            PutPlant(transaction, edit.RowId, edit.OldValue);
+        }
+        else if (edit is { TableName: "plant", Field: "block" })
+        {
+            long placeId = connection.QuerySingle<long>("SELECT place_id FROM plant WHERE id = @RowId", edit, transaction);
+            connection.Execute("UPDATE plant SET block_id = @block WHERE id = @RowId", new { edit.RowId, block = BlockOf(transaction, placeId, edit.OldValue) }, transaction);
+        }
+        else if (edit is { TableName: "place", Field: "client" })
+        {
+            SetClient(transaction, edit.RowId, edit.OldValue);
+        }
+        else if (edit.Field == BinField && edit.TableName is "photo" or "tap" or "care")
+        {
+            SetBin(transaction, edit.TableName, edit.RowId, edit.OldValue == "yes");
+        }
+        else if (edit.TableName == "photo" && LeafNoteField(edit.Field) is { } leaf)
+        {
+            PutLeafNote(transaction, edit.RowId, leaf.Ordinal, leaf.Column, edit.OldValue);
+        }
+        else
+        {
+            throw new RecordException(
+                RecordTrouble.WrongValue, $"The last change ({edit.TableName}, {edit.Field}) is of a kind that cannot be undone.", "Nothing was changed.", "Set the value by hand.");
+        }
+    }
+
+    private static string NameOf(SqliteConnection connection, UndoRow edit, SqliteTransaction transaction) => connection.QuerySingleOrDefault<string>(
+        edit.TableName switch
+        {
+            "plant" => "SELECT 'plant ' || code FROM plant WHERE id = @RowId",
+            "photo" => "SELECT 'photo ' || file_name FROM photo WHERE id = @RowId",
+            "place" => "SELECT 'place ' || name FROM place WHERE id = @RowId",
+            "tap" => "SELECT 'tap of ' || code || ' on ' || tapped_on FROM tap JOIN plant ON plant.id = plant_id WHERE tap.id = @RowId",
+            _ => "SELECT what || ' of ' || code || ' on ' || done_on FROM care JOIN plant ON plant.id = plant_id WHERE care.id = @RowId",
+        },
+        edit, transaction) ?? edit.TableName;
+
+    private static string Shown(string? value) => value is null ? "empty" : $"“{value}”";
+
+    private static string FieldWords(string field) => field switch
+    {
+        BinField => "in the bin",
+        "row_name" => "row",
+        "mite_season" => "mite calendar",
+        "date_in" => "date in",
+        "damage_at_delivery" => "damage at delivery",
+        "is_check" => "check plant",
+        "leaf_age" => "leaf age",
+        "leaf_tag" => "leaf label",
+        _ => LeafNoteField(field) is { } leaf
+            ? string.Create(CultureInfo.InvariantCulture, $"{(leaf.Column == "age" ? "age" : "label")} of leaf {leaf.Ordinal + 1}")
+            : field,
+    };
+
+    private sealed class UndoRow
+    {
+        public long Id { get; init; }
+
+        public string TableName { get; init; } = "";
+
+        public long RowId { get; init; }
+
+        public string Field { get; init; } = "";
+
+        public string? OldValue { get; init; }
+
+        public string? NewValue { get; init; }
+
+        public string Reason { get; init; } = "";
+
+        public string EditedUtc { get; init; } = "";
+    }
+}

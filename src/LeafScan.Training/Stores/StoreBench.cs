@@ -1,0 +1,62 @@
+using System.Diagnostics;
+using LeafScan.Records;
+using LeafScan.Trends;
+using LeafScan.Trends.Verdicts;
+
+namespace LeafScan.Training.Stores;
+
+/// <summary>How long the questions take that the commands and the page ask.</summary>
+internal static class StoreBench
+{
+    private const int Seed = 1;
+
+    /// <summary>One question.</summary>
+    /// <param name="Name">What is asked.</param>
+    /// <param name="FirstMs">Time of the first asking, in milliseconds: code not compiled, pages of the file not yet in this process.</param>
+    /// <param name="MedianMs">Median of the askings after it.</param>
+    internal sealed record Timing(string Name, double FirstMs, double MedianMs);
+
+    /// <summary>Asks each question of an opened record several times.</summary>
+    public static IReadOnlyList<Timing> Run(RecordStore store, StoreSize size, int repeats)
+    {
+        IReadOnlyList<Plant> plants = store.Plants();
+        Plant one = plants[plants.Count / 2];
+        IReadOnlyList<Plant> block = store.Plants("Hill nursery", "Block 3");
+        Month from = Month.Of(StoreSize.DayOf(size.Walks / 3)), to = Month.Of(StoreSize.DayOf(size.Walks - 3));
+        return
+        [
+            Time("series of one plant", repeats, () => Series.OfPlant(store.LeavesOfPlant(one.Id), null, new Random(Seed)).Count),
+            Time("leaves of a block, all walks", repeats, () => store.LeavesOfPlants(block.Select(plant => plant.Id)).Count),
+            Time("month against month, a block", repeats, () => Compare(store, block, from, to)),
+            Time("overview of all plants", repeats, () => store.PlantOverviews().Count),
+            Time("overview with intervals", repeats, () => Overview(store)),
+            Time("verdict of one plant", repeats, () => new PlantJudge(store).Judge(one).Because.Count),
+        ];
+    }
+
+    private static int Compare(RecordStore store, IReadOnlyList<Plant> block, Month from, Month to)
+    {
+        long[] ids = [.. block.Select(plant => plant.Id)];
+        ILookup<long, LeafOnRecord> leaves = store.LeavesOfPlants(ids, from.FirstDay, from.LastDay).Concat(store.LeavesOfPlants(ids, to.FirstDay, to.LastDay)).ToLookup(leaf => leaf.PlantId);
+        return block.AsParallel().AsOrdered().Select(plant => MonthComparison.Of(leaves[plant.Id], from, to, null, new Random(Seed))).ToList().Count;
+    }
+
+    private static int Overview(RecordStore store)
+    {
+        ILookup<long, LeafOnRecord> last = store.LeavesOfLastWalks().ToLookup(leaf => leaf.PlantId);
+        return store.PlantOverviews().AsParallel().AsOrdered().Select(plant => Series.OfPlant(last[plant.Plant.Id], null, new Random(Seed))).ToList().Count;
+    }
+
+    private static Timing Time(string name, int repeats, Func<int> question)
+    {
+        double first = Once(question);
+        double[] later = [.. Enumerable.Range(0, repeats).Select(_ => Once(question)).Order()];
+        return new Timing(name, first, later[later.Length / 2]);
+    }
+
+    private static double Once(Func<int> question)
+    {
+        long start = Stopwatch.GetTimestamp();
+        return question() > 0 ? Stopwatch.GetElapsedTime(start).TotalMilliseconds : throw new InvalidOperationException("A question found nothing, so its time means nothing.");
+    }
+}

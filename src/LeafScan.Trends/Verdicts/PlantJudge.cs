@@ -1,0 +1,80 @@
+using LeafScan.Records;
+
+namespace LeafScan.Trends.Verdicts;
+
+/// <summary>Judges plants by all that is on record; what several of them need is read once. For one command or page: it does not see what is written later.</summary>
+/// <param name="store">The record.</param>
+public sealed class PlantJudge(RecordStore store)
+{
+    private readonly Dictionary<long, IReadOnlyList<CareEntry>> _care = [];
+    private readonly Dictionary<(long Place, string Species), IReadOnlyList<Plant>> _untreated = [];
+    private readonly Dictionary<long, PlantHistory> _checks = [];
+    private readonly Dictionary<long, IReadOnlyList<WeatherDay>> _weather = [];
+
+    /// <summary>Judges one plant.</summary>
+    public Verdict Judge(Plant plant) => CareVerdict.Judge(HistoryOf(plant));
+
+    /// <summary>All that is known of a plant when it is judged, its check plants included.</summary>
+    public PlantHistory HistoryOf(Plant plant) => Make(plant, ChecksOf(plant));
+
+    private List<PlantHistory> ChecksOf(Plant plant)
+    {
+        IReadOnlyList<CareEntry> care = CareOf(plant.Id);
+        if (plant.Species is null || care.All(entry => entry.What == CareKind.Nothing))
+        {
+            return [];
+        }
+
+        return [.. UntreatedBeside(plant).Where(other => RecordHistory.IsCheck(plant, care, other, CareOf(other.Id))).Select(CheckOf)];
+    }
+
+    private IReadOnlyList<Plant> UntreatedBeside(Plant plant)
+    {
+        (long, string) key = (plant.PlaceId, plant.Species!.ToUpperInvariant());
+        if (!_untreated.TryGetValue(key, out IReadOnlyList<Plant>? others))
+        {
+            // Asked with no plant's own number, so that the answer serves all plants of the species; IsCheck leaves out the plant itself.
+            _untreated[key] = others = store.UntreatedBeside(plant with { Id = 0 });
+            ILookup<long, CareEntry> care = store.CareOfPlants(others.Select(other => other.Id));
+            foreach (Plant other in others)
+            {
+                _care[other.Id] = [.. care[other.Id]];
+            }
+        }
+
+        return others;
+    }
+
+    private PlantHistory CheckOf(Plant check)
+    {
+        if (!_checks.TryGetValue(check.Id, out PlantHistory? history))
+        {
+            _checks[check.Id] = history = Make(check, []);
+        }
+
+        return history;
+    }
+
+    private PlantHistory Make(Plant plant, List<PlantHistory> checks)
+        => RecordHistory.Of(plant, store.LeavesOfPlant(plant.Id), CareOf(plant.Id), checks, null, store.TapsOfPlant(plant.Id), WeatherOf(plant.PlaceId));
+
+    private IReadOnlyList<CareEntry> CareOf(long plantId)
+    {
+        if (!_care.TryGetValue(plantId, out IReadOnlyList<CareEntry>? care))
+        {
+            _care[plantId] = care = store.CareOfPlant(plantId);
+        }
+
+        return care;
+    }
+
+    private IReadOnlyList<WeatherDay> WeatherOf(long placeId)
+    {
+        if (!_weather.TryGetValue(placeId, out IReadOnlyList<WeatherDay>? weather))
+        {
+            _weather[placeId] = weather = store.WeatherOfPlace(placeId);
+        }
+
+        return weather;
+    }
+}

@@ -1,0 +1,139 @@
+using System.Text.Json;
+using LeafScan.Cli.Tests.Support;
+using LeafScan.Cli.Weather;
+
+namespace LeafScan.Cli.Tests;
+
+/// <summary>What a person tells the record by hand, and takes back.</summary>
+public sealed class RecordByHandTests : IDisposable
+{
+    private readonly TestDoor _door = new();
+
+    [Fact]
+    public async Task What_is_set_on_a_plant_is_listed_and_undone()
+    {
+        await AddWalk();
+        Ran set = await _door.RunAsync("plants", "set", "b1", "--species", "Buxus", "--block", "South bed", "--row", "3", "--check", "yes", "--calendar", "boxwood", "--damage-at-delivery", "12.5", "--client", "Miller", "--json");
+        Assert.True(set.Code == ExitCode.Done, set.ToString());
+        JsonElement plant = set.Json.GetProperty("plant");
+        Assert.Equal(("South bed", "boxwood", 0.125, true), (plant.GetProperty("block").GetString(), plant.GetProperty("calendar").GetString(), plant.GetProperty("damageAtDelivery").GetDouble(), plant.GetProperty("isCheck").GetBoolean()));
+
+        await _door.RunAsync("plants", "set", "B1", "--row", "", "--name", "hedge");
+        Assert.Equal(JsonValueKind.Null, (await Listed()).GetProperty("row").ValueKind);
+        Ran undone = await _door.RunAsync("undo");
+        Assert.Contains("row is “3” again, not empty", undone.Out, StringComparison.Ordinal);
+        Assert.Equal("3", (await Listed()).GetProperty("row").GetString());
+    }
+
+    [Fact]
+    public async Task A_tap_without_mites_is_kept_and_stands_in_the_series()
+    {
+        await AddWalk();
+        Ran kept = await _door.RunAsync("tap", "add", "B1", "--mites", "0", "--strikes", "5", "--predators", "1", "--hours-since-rinse", "48", "--sheet", "210x297", "--date", "2026-06-20", "--note", "south side");
+        Assert.True(kept.Code == ExitCode.Done, kept.ToString());
+        Assert.Equal("Kept: 0 live mites from 5 strikes, 1 predator on B1 in Garden, 2026-06-20.\n", kept.Out);
+        Assert.Matches("2026-06-20 +tap, 0 mites from 5 strikes, 1 predator: south side", (await _door.RunAsync("series", "B1")).Out);
+        JsonElement tap = (await _door.RunAsync("series", "B1", "--json")).Json.GetProperty("taps")[0];
+        Assert.Equal((0, 48), (tap.GetProperty("mites").GetInt32(), tap.GetProperty("hoursSinceRinse").GetInt32()));
+
+        await _door.RunAsync("bin", "add", "tap", "1");
+        Assert.Empty((await _door.RunAsync("series", "B1", "--json")).Json.GetProperty("taps").EnumerateArray());
+        Assert.Matches("tap +1 +tap, 0 mites +B1", (await _door.RunAsync("bin")).Out);
+        Assert.Equal(ExitCode.Done, (await _door.RunAsync("bin", "restore", "tap", "1")).Code);
+        Assert.Equal(ExitCode.WrongUse, (await _door.RunAsync("bin", "restore", "tap", "1")).Code);
+    }
+
+    [Fact]
+    public async Task A_photo_is_given_to_another_plant_and_back()
+    {
+        await AddWalk();
+        Ran moved = await _door.RunAsync("photos", "assign", "leaf.jpg", "B2", "--plant", "B1");
+        Assert.True(moved.Code == ExitCode.Done, moved.ToString());
+        JsonElement photo = (await _door.RunAsync("photos", "--plant", "b2", "--json")).Json.GetProperty("photos")[0];
+        Assert.Equal("byHand", photo.GetProperty("plantBy").GetString());
+        await _door.RunAsync("undo");
+        Assert.Empty((await _door.RunAsync("photos", "--plant", "B2", "--json")).Json.GetProperty("photos").EnumerateArray());
+        Ran removed = await _door.RunAsync("photos", "remove", "leaf.jpg");
+        Assert.Equal(ExitCode.Done, removed.Code);
+        Assert.Equal("No such photo is on record.\n", (await _door.RunAsync("photos", "--plant", "B1")).Out);
+    }
+
+    [Fact]
+    public async Task Leaf_words_of_folders_come_on_record_and_can_be_corrected()
+    {
+        SomePhoto.Leaf(_door.At("june/B1/tagged-3/one.jpg"), 1);
+        SomePhoto.Leaf(_door.At("june/B1/two_new-growth.jpg"), 2);
+        await _door.RunAsync("walk", "add", _door.At("june"), "--place", "Garden", "--date", "2026-06-18");
+        string photos = (await _door.RunAsync("photos")).Out;
+        Assert.Matches("one.jpg .* B1 +folder +tagged 3", photos);
+        Assert.Matches("two_new-growth.jpg .* B1 +folder +new growth", photos);
+        await _door.RunAsync("plants", "leaf", "one.jpg", "--age", "old");
+        Assert.Matches("one.jpg .* old growth, tagged 3", (await _door.RunAsync("photos")).Out);
+    }
+
+    [Fact]
+    public async Task Weather_is_added_once_and_differences_are_named()
+    {
+        await AddWalk();
+        string file = SomePhoto.Text(_door.At("june.csv"), "date,min,max\n2026-06-01,10,25\n2026-06-02,12,30.5\n2026-06-02,12,30.5\n");
+        Ran added = await _door.RunAsync("weather", "add", file, "--place", "garden");
+        Assert.True(added.Code == ExitCode.Done, added.ToString());
+        Assert.Contains("2 days added", added.Out, StringComparison.Ordinal);
+        Assert.Contains("0 days added, 2 already here", (await _door.RunAsync("weather", "add", file, "--place", "Garden")).Out, StringComparison.Ordinal);
+
+        // 50 °F is 10 °C and 77 °F is 25 °C by the definition of the scale.
+        string american = SomePhoto.Text(_door.At("f.csv"), "Date;Max;Min\n2026-06-01;77;50\n2026-06-02;90;50\n");
+        Ran again = await _door.RunAsync("weather", "add", american, "--place", "Garden", "--unit", "F");
+        Assert.Contains("0 days added, 1 already here, 1 with other figures", again.Out, StringComparison.Ordinal);
+        Assert.Contains("2026-06-02 is on record with other figures", again.Err, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("")]
+    [InlineData("day,temp\n2026-06-01,10\n")]
+    [InlineData("date,min,max\n01.06.2026,10,20\n")]
+    [InlineData("date,min,max\n2026-06-01,20,10\n")]
+    [InlineData("date,min,max\n2026-06-01,68,95\n")]
+    [InlineData("date,min,max\n2026-06-01,ten,20\n")]
+    [InlineData("date,min,max\n2026-06-01,10,20\n2026-06-01,11,20\n")]
+    [InlineData("date,min,max\n2026-06-01,10\n")]
+    public void Weather_that_makes_no_sense_is_refused_whole(string text)
+        => Assert.Contains("Nothing was added", Assert.Throws<CommandException>(() => WeatherFile.Read(new StringReader(text), "june.csv", false)).Message, StringComparison.Ordinal);
+
+    [Fact]
+    public async Task The_whole_record_goes_out_and_into_another_folder()
+    {
+        await AddWalk();
+        Ran exported = await _door.RunAsync("export", "--out", _door.At("record.zip"), "--json");
+        Assert.True(exported.Code == ExitCode.Done, exported.ToString());
+        Ran imported = await _door.RunAsync("import", _door.At("record.zip"), "--data-dir", _door.At("other"), "--json");
+        Assert.True(imported.Code == ExitCode.Done, imported.ToString());
+        Assert.Equal(exported.Json.GetProperty("contentSha256").GetString(), imported.Json.GetProperty("contentSha256").GetString());
+        Assert.Equal((await _door.RunAsync("plants")).Out, (await _door.RunAsync("plants", "--data-dir", _door.At("other"))).Out);
+        Assert.Equal(ExitCode.WrongUse, (await _door.RunAsync("import", _door.At("record.zip"))).Code);
+    }
+
+    [Fact]
+    public async Task A_backup_is_restored_and_what_was_there_is_kept()
+    {
+        await AddWalk();
+        await _door.RunAsync("backup", _door.At("saved.db"));
+        await _door.RunAsync("plants", "set", "B1", "--name", "hedge");
+        Ran restored = await _door.RunAsync("restore", _door.At("saved.db"));
+        Assert.True(restored.Code == ExitCode.Done, restored.ToString());
+        Assert.Contains("before-restore-", restored.Out, StringComparison.Ordinal);
+        Assert.Equal(JsonValueKind.Null, (await Listed()).GetProperty("name").ValueKind);
+        Assert.Equal(ExitCode.WrongUse, (await _door.RunAsync("restore", _door.At("nowhere.db"))).Code);
+    }
+
+    private async Task<JsonElement> Listed() => (await _door.RunAsync("plants", "--json")).Json.GetProperty("plants")[0];
+
+    private async Task AddWalk()
+    {
+        SomePhoto.Leaf(_door.At("june/B1/leaf.jpg"), 1);
+        Ran ran = await _door.RunAsync("walk", "add", _door.At("june"), "--place", "Garden", "--date", "2026-06-18");
+        Assert.True(ran.Code == ExitCode.Done, ran.ToString());
+    }
+
+    public void Dispose() => _door.Dispose();
+}
