@@ -23,4 +23,14 @@ public static class Series
             .OrderBy(walk => walk.Key)
             .Select(walk => new SeriesPoint(walk.Key.WalkId, walk.Key.WalkedOn, LeafFigures.Of(walk, options, random)))];
     }
+
+    /// <summary>Series kept apart, such as old leaves and new growth: one series a group, in the groups' order.</summary>
+    /// <typeparam name="TGroup">What tells groups apart, such as the age of a leaf.</typeparam>
+    /// <param name="leaves">Leaves of one plant.</param>
+    /// <param name="groupOf">The group of a leaf.</param>
+    /// <param name="options">How; null for the defaults.</param>
+    /// <param name="newRandom">Gives a fresh source of chance for each group, so that one group's figures do not hang on another's.</param>
+    public static IReadOnlyList<(TGroup Group, IReadOnlyList<SeriesPoint> Points)> Apart<TGroup>(
+        IEnumerable<LeafOnRecord> leaves, Func<LeafOnRecord, TGroup> groupOf, TrendOptions? options, Func<Random> newRandom)
+        => [.. leaves.GroupBy(groupOf).OrderBy(group => group.Key).Select(group => (group.Key, OfPlant(group, options, newRandom())))];
 }
