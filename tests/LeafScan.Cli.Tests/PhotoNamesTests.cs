@@ -1,4 +1,4 @@
-using LeafScan.Cli.Measuring;
+using LeafScan.Walks.Measuring;
 
 namespace LeafScan.Cli.Tests;
 

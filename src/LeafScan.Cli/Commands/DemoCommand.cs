@@ -1,10 +1,10 @@
 using System.CommandLine;
 using LeafScan.Cli.Demo;
 using LeafScan.Cli.Screen;
-using LeafScan.Cli.Walks;
 using LeafScan.Leaves;
 using LeafScan.Records;
 using LeafScan.Trends;
+using LeafScan.Walks;
 
 namespace LeafScan.Cli.Commands;
 

@@ -1,6 +1,6 @@
 using System.CommandLine;
 using System.Globalization;
-using LeafScan.Cli.Measuring;
+using LeafScan.Walks.Measuring;
 
 namespace LeafScan.Cli.Commands;
 

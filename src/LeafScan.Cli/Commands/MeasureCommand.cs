@@ -1,9 +1,9 @@
 using System.CommandLine;
-using LeafScan.Cli.Measuring;
 using LeafScan.Cli.Screen;
 using LeafScan.Leaves;
 using LeafScan.Leaves.Reading;
 using LeafScan.Photos;
+using LeafScan.Walks.Measuring;
 
 namespace LeafScan.Cli.Commands;
 

@@ -1,5 +1,4 @@
 using System.CommandLine;
-using LeafScan.Cli.Measuring;
 using LeafScan.Cli.Screen;
 using LeafScan.Frame.Sheets;
 using LeafScan.Notes.Paper;

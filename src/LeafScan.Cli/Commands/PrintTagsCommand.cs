@@ -1,5 +1,4 @@
 using System.CommandLine;
-using LeafScan.Cli.Measuring;
 using LeafScan.Cli.Screen;
 using LeafScan.Notes.Paper;
 using LeafScan.Notes.Tags;

@@ -1,9 +1,10 @@
 using System.CommandLine;
-using LeafScan.Cli.Measuring;
 using LeafScan.Cli.Screen;
 using LeafScan.Cli.Walks;
 using LeafScan.Leaves;
 using LeafScan.Records;
+using LeafScan.Walks;
+using LeafScan.Walks.Measuring;
 
 namespace LeafScan.Cli.Commands;
 
@@ -44,8 +45,8 @@ internal static class WalkCommand
         PhotoInputs inputs = await ListAsync(world, request, cancel).ConfigureAwait(false);
         using RecordStore store = DataPlace.OpenOrBegin(parsed, world);
         WalkPlan plan = WalkPlan.Make(Path.GetFullPath(request.Folder), inputs.Items, request.Day, store.FindPhoto, world.Time, cancel);
-        WalkOutcome outcome = await new WalkAdder(store, request.Place, world)
-            .AddAsync(plan, new MeasureJob { Options = PrinterScale.Options(parsed, world, request.Kind), Workers = request.Jobs }, error => Trouble.Log(parsed, world, error), cancel).ConfigureAwait(false);
+        WalkOutcome outcome = await WalkRun
+            .AddAsync(store, request.Place, world, plan, new MeasureJob { Options = PrinterScale.Options(parsed, world, request.Kind), Workers = request.Jobs }, error => Trouble.Log(parsed, world, error), cancel).ConfigureAwait(false);
 
         if (request.Json is { } target)
         {

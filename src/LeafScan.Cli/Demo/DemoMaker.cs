@@ -1,7 +1,8 @@
-using LeafScan.Cli.Measuring;
 using LeafScan.Cli.Walks;
 using LeafScan.Photos;
 using LeafScan.Records;
+using LeafScan.Walks;
+using LeafScan.Walks.Measuring;
 
 namespace LeafScan.Cli.Demo;
 
@@ -33,7 +34,7 @@ internal sealed class DemoMaker(DemoStory story, string samples, string folder, 
             IReadOnlyList<PhotoItem> items = PhotoNames.Give(PhotoFolder.List(photos, world.Time.GetUtcNow().AddSeconds(1)).Files);
             WalkPlan plan = WalkPlan.Make(photos, items, walk.Date, store.FindPhoto, world.Time, cancel);
             MeasureJob job = new() { Workers = workers, OverlaysFolder = Path.Combine(OverlaysFolder, walk.Folder) };
-            outcomes.Add(await new WalkAdder(store, story.Place.Name, world).AddAsync(plan, job, log, cancel).ConfigureAwait(false));
+            outcomes.Add(await WalkRun.AddAsync(store, story.Place.Name, world, plan, job, log, cancel).ConfigureAwait(false));
             if (outcomes[^1].Stopped)
             {
                 throw new OperationCanceledException(cancel);

@@ -1,7 +1,6 @@
 using System.CommandLine;
 using System.Text.Encodings.Web;
 using System.Text.Json;
-using LeafScan.Cli.Measuring;
 
 namespace LeafScan.Cli.Screen;
 

@@ -1,7 +1,7 @@
 using System.Globalization;
-using LeafScan.Cli.Measuring;
 using LeafScan.Leaves.Reading;
 using LeafScan.Photos;
+using LeafScan.Walks.Measuring;
 
 namespace LeafScan.Cli.Screen;
 

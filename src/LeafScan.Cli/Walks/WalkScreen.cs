@@ -1,5 +1,6 @@
 using System.Globalization;
 using LeafScan.Cli.Screen;
+using LeafScan.Walks;
 
 namespace LeafScan.Cli.Walks;
 

@@ -1,5 +1,5 @@
-using LeafScan.Frame;
 using System.Text.Json.Nodes;
+using LeafScan.Frame;
 using LeafScan.Photos.Colour;
 using LeafScan.Training.Rendering;
 using LeafScan.Training.Rendering.TapSheets;

@@ -1,12 +1,12 @@
 using LeafScan.Photos;
 
-namespace LeafScan.Cli.Measuring;
+namespace LeafScan.Walks.Measuring;
 
 /// <summary>What the words of a command line come to as files.</summary>
 /// <param name="Items">Files to open, each once, in the order given.</param>
 /// <param name="Problems">Names that lead nowhere, as refusals.</param>
 /// <param name="Skipped">Files that were passed over, with the reason.</param>
-internal sealed record PhotoInputs(IReadOnlyList<PhotoItem> Items, IReadOnlyList<PhotoRefusal> Problems, IReadOnlyList<SkippedFile> Skipped)
+public sealed record PhotoInputs(IReadOnlyList<PhotoItem> Items, IReadOnlyList<PhotoRefusal> Problems, IReadOnlyList<SkippedFile> Skipped)
 {
     private static readonly TimeSpan SecondLook = TimeSpan.FromMilliseconds(400);
 

@@ -1,8 +1,8 @@
-using LeafScan.Cli.Measuring;
 using LeafScan.Photos;
 using LeafScan.Records;
+using LeafScan.Walks.Measuring;
 
-namespace LeafScan.Cli.Walks;
+namespace LeafScan.Walks;
 
 /// <summary>One file of a walk's folder, looked at before anything is measured.</summary>
 /// <param name="Item">The file.</param>
@@ -13,7 +13,7 @@ namespace LeafScan.Cli.Walks;
 /// <param name="Known">The photo on record with the same bytes; null when it is new.</param>
 /// <param name="Refusal">Why the gate refuses it; null when it goes on.</param>
 /// <param name="TwinOf">Label of an earlier file of this folder with the same bytes; null when there is none.</param>
-internal sealed record WalkFile(
+public sealed record WalkFile(
     PhotoItem Item, string? Sha256, DateOnly? Day, PlantGuess Plant, LeafWords Leaf, PhotoOnRecord? Known, PhotoRefusal? Refusal, string? TwinOf)
 {
     /// <summary>Whether the file is to be measured.</summary>

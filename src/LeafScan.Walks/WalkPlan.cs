@@ -1,21 +1,24 @@
-using LeafScan.Cli.Measuring;
 using LeafScan.Photos;
 using LeafScan.Records;
+using LeafScan.Walks.Measuring;
 
-namespace LeafScan.Cli.Walks;
+namespace LeafScan.Walks;
 
 /// <summary>What a folder holds for the record: decided before anything is measured or written.</summary>
 /// <param name="Folder">Full path of the folder.</param>
 /// <param name="Files">Its files, in natural order.</param>
 /// <param name="UsualDay">Day of files that do not tell theirs: the given one, else the day most files tell; null when none does.</param>
 /// <param name="GivenDay">Day given on the command line; counts for every file. Null when none was given.</param>
-internal sealed record WalkPlan(string Folder, IReadOnlyList<WalkFile> Files, DateOnly? UsualDay, DateOnly? GivenDay)
+public sealed record WalkPlan(string Folder, IReadOnlyList<WalkFile> Files, DateOnly? UsualDay, DateOnly? GivenDay)
 {
     // A camera whose clock was never set starts years back; nobody walked then with this tool.
     private static readonly DateOnly Earliest = new(2000, 1, 1);
 
     /// <summary>Day of the walk to which a file belongs; null when nothing tells it.</summary>
     public DateOnly? DayOf(WalkFile file) => GivenDay ?? file.Day ?? UsualDay;
+
+    /// <summary>A new file of which nothing tells the day, so that the plan cannot be carried out; null when there is none.</summary>
+    public WalkFile? FirstWithoutDay => Files.FirstOrDefault(file => file.IsNew && DayOf(file) is null);
 
     /// <summary>Looks at every file once: fingerprint, day, plant, whether it is known.</summary>
     /// <param name="folder">Folder of the walk.</param>

@@ -1,17 +1,16 @@
-using LeafScan.Cli.Measuring;
-using LeafScan.Cli.Screen;
 using LeafScan.Leaves;
 using LeafScan.Leaves.Learned;
 using LeafScan.Photos;
 using LeafScan.Records;
+using LeafScan.Walks.Measuring;
 
-namespace LeafScan.Cli.Walks;
+namespace LeafScan.Walks;
 
 /// <summary>
 /// Brings a walk's folder into the record, photo by photo: each is committed when it is measured, so that a run may be cut
 /// off anywhere and repeated with the same result.
 /// </summary>
-internal sealed class WalkAdder(RecordStore store, string placeName, Surroundings world)
+public sealed class WalkAdder(RecordStore store, string placeName)
 {
     private readonly Dictionary<DateOnly, long> _walks = [];
     private long? _placeId;
@@ -19,13 +18,20 @@ internal sealed class WalkAdder(RecordStore store, string placeName, Surrounding
     /// <summary>Measures and records what is new.</summary>
     /// <param name="plan">What the folder holds.</param>
     /// <param name="job">How to measure.</param>
+    /// <param name="outcome">Takes what became of each file, from the first on: what it holds when this fails is safe in the record.</param>
+    /// <param name="step">Told after each measured photo; null for nobody.</param>
     /// <param name="log">Takes the details of a fault of our own.</param>
     /// <param name="cancel">Stops; what is committed stays.</param>
-    public async Task<WalkOutcome> AddAsync(WalkPlan plan, MeasureJob job, Func<Exception, string?> log, CancellationToken cancel)
+    public async Task AddAsync(
+        WalkPlan plan, MeasureJob job, WalkOutcome outcome, Action? step, Func<Exception, string?> log, CancellationToken cancel)
     {
         List<WalkFile> fresh = [.. plan.Files.Where(file => file.IsNew)];
-        RequireDays(plan, fresh);
-        WalkOutcome outcome = new() { Planned = fresh.Count };
+        if (plan.FirstWithoutDay is { } dayless)
+        {
+            throw new ArgumentException($"Nothing tells the day of {dayless.Item.Label}.", nameof(plan));
+        }
+
+        outcome.Planned = fresh.Count;
         foreach (WalkFile file in plan.Files.Where(file => file.Refusal is null && !file.IsNew))
         {
             outcome.AlreadyHere.Add(file.Known is { } known
@@ -42,7 +48,7 @@ internal sealed class WalkAdder(RecordStore store, string placeName, Surrounding
                 Refuse(plan, file, file.Refusal!, run, outcome);
             }
 
-            await MeasureAsync(plan, fresh, job, log, run, outcome, cancel).ConfigureAwait(false);
+            await MeasureAsync(plan, fresh, job, step, log, run, outcome, cancel).ConfigureAwait(false);
             ending = RunEnding.Finished;
         }
         catch (OperationCanceledException)
@@ -50,25 +56,17 @@ internal sealed class WalkAdder(RecordStore store, string placeName, Surrounding
             ending = RunEnding.Stopped;
             outcome.Stopped = true;
         }
-        catch (Exception error) when (error is RecordException or IOException)
-        {
-            world.Err.WriteLine($"Before the trouble: {outcome.Counts}; those are safe.");
-            throw;
-        }
         finally
         {
             End(run, ending, outcome);
         }
-
-        return outcome;
     }
 
     private async Task MeasureAsync(
-        WalkPlan plan, List<WalkFile> fresh, MeasureJob job, Func<Exception, string?> log, long run, WalkOutcome outcome, CancellationToken cancel)
+        WalkPlan plan, List<WalkFile> fresh, MeasureJob job, Action? step, Func<Exception, string?> log, long run, WalkOutcome outcome, CancellationToken cancel)
     {
         Dictionary<PhotoItem, WalkFile> files = fresh.ToDictionary(file => file.Item);
         ReadingOrigin origin = new(ToolVersion.Current, job.Options.Hash(), LearnedModels.VersionInUse);
-        using ProgressTeller progress = new(world, "Measuring", fresh.Count);
         await MeasureRun.MeasureAsync(
             [.. fresh.Select(file => file.Item)],
             job,
@@ -84,7 +82,7 @@ internal sealed class WalkAdder(RecordStore store, string placeName, Surrounding
                     Keep(plan, file, result, origin, run, outcome);
                 }
 
-                progress.Step();
+                step?.Invoke();
             },
             log,
             cancel).ConfigureAwait(false);
@@ -146,16 +144,6 @@ internal sealed class WalkAdder(RecordStore store, string placeName, Surrounding
         catch (RecordException) when (ending == RunEnding.Failed)
         {
             // The first trouble is on its way to the person; a run without an end says that it was cut off.
-        }
-    }
-
-    private static void RequireDays(WalkPlan plan, List<WalkFile> fresh)
-    {
-        if (fresh.FirstOrDefault(file => plan.DayOf(file) is null) is { } dayless)
-        {
-            throw new CommandException(
-                ExitCode.WrongUse,
-                $"No photo in the folder says when it was taken (for example {dayless.Item.Label}). Nothing was added. Give the day of the walk with --date 2026-07-02.");
         }
     }
 }

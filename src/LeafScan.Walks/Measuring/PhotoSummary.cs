@@ -1,6 +1,6 @@
 using LeafScan.Leaves.Reading;
 
-namespace LeafScan.Cli.Measuring;
+namespace LeafScan.Walks.Measuring;
 
 /// <summary>All leaves of a photo as one line: each counts by its area.</summary>
 /// <param name="Leaves">Number of leaves.</param>
@@ -10,7 +10,7 @@ namespace LeafScan.Cli.Measuring;
 /// <param name="DamageHigh">Upper ends, likewise.</param>
 /// <param name="SpeckCount">Specks of all leaves.</param>
 /// <param name="Flags">Every doubt once: the photo's, then the leaves'.</param>
-internal sealed record PhotoSummary(
+public sealed record PhotoSummary(
     int Leaves, LeafShares Shares, double Damage, double DamageLow, double DamageHigh, int SpeckCount, IReadOnlyList<string> Flags)
 {
     /// <summary>Sums up a photo's reading.</summary>

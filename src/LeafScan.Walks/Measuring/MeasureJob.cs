@@ -1,10 +1,10 @@
 using LeafScan.Leaves;
 using LeafScan.Photos;
 
-namespace LeafScan.Cli.Measuring;
+namespace LeafScan.Walks.Measuring;
 
 /// <summary>How a run measures its files.</summary>
-internal sealed record MeasureJob
+public sealed record MeasureJob
 {
     /// <summary>How each photo is measured.</summary>
     public MeasureOptions Options { get; init; } = new();

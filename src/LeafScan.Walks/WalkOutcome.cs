@@ -1,24 +1,24 @@
-using LeafScan.Cli.Measuring;
 using LeafScan.Photos;
+using LeafScan.Walks.Measuring;
 
-namespace LeafScan.Cli.Walks;
+namespace LeafScan.Walks;
 
 /// <summary>A photo that came on record.</summary>
 /// <param name="File">Its label.</param>
 /// <param name="Plant">Code of its plant; null when unknown.</param>
 /// <param name="Day">Day of its walk.</param>
 /// <param name="Reading">Its leaves summed up.</param>
-internal sealed record AddedPhoto(string File, string? Plant, DateOnly Day, PhotoSummary Reading);
+public sealed record AddedPhoto(string File, string? Plant, DateOnly Day, PhotoSummary Reading);
 
 /// <summary>A file whose bytes are on record already.</summary>
 /// <param name="File">Its label.</param>
 /// <param name="SameAs">Name under which the bytes are known.</param>
 /// <param name="Plant">Code of the plant there; null when unknown.</param>
 /// <param name="Day">Day of the walk there.</param>
-internal sealed record KnownPhoto(string File, string SameAs, string? Plant, DateOnly? Day);
+public sealed record KnownPhoto(string File, string SameAs, string? Plant, DateOnly? Day);
 
 /// <summary>What adding a walk did so far.</summary>
-internal sealed class WalkOutcome
+public sealed class WalkOutcome
 {
     /// <summary>Photos that came on record.</summary>
     public List<AddedPhoto> Added { get; } = [];

@@ -1,4 +1,4 @@
-namespace LeafScan.Cli.Measuring;
+namespace LeafScan.Walks.Measuring;
 
 /// <summary>One file to be measured.</summary>
 /// <param name="Path">Full path.</param>
@@ -6,4 +6,4 @@ namespace LeafScan.Cli.Measuring;
 /// Name in results: the file's name, or with folders before it where two files of the run share a name.
 /// </param>
 /// <param name="OutputName">Name of its mask and overlay without ending, with folders before it where needed.</param>
-internal sealed record PhotoItem(string Path, string Label, string OutputName);
+public sealed record PhotoItem(string Path, string Label, string OutputName);

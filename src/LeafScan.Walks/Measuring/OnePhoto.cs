@@ -5,10 +5,10 @@ using LeafScan.Photos;
 using LeafScan.Photos.Pictures;
 using OpenCvSharp;
 
-namespace LeafScan.Cli.Measuring;
+namespace LeafScan.Walks.Measuring;
 
 /// <summary>Opens, measures and draws one file. Whatever is wrong with the file ends as a refusal of this file only.</summary>
-internal static class OnePhoto
+public static class OnePhoto
 {
     /// <summary>Measures one file and writes its mask and overlay.</summary>
     /// <param name="item">The file.</param>

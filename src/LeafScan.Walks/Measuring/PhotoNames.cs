@@ -1,4 +1,4 @@
-namespace LeafScan.Cli.Measuring;
+namespace LeafScan.Walks.Measuring;
 
 /// <summary>
 /// Gives every file of a run a name for its mask and overlay that no other file of the run has. A name that is there once
@@ -6,7 +6,7 @@ namespace LeafScan.Cli.Measuring;
 /// in nothing but their ending keep the ending.
 /// </summary>
 /// <remarks>See docs/decisions/0002-names-of-masks.md.</remarks>
-internal static class PhotoNames
+public static class PhotoNames
 {
     /// <summary>Names the files, in the order given.</summary>
     /// <param name="paths">Full paths, each once.</param>

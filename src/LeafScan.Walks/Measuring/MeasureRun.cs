@@ -1,9 +1,9 @@
 using LeafScan.Leaves.Learned;
 
-namespace LeafScan.Cli.Measuring;
+namespace LeafScan.Walks.Measuring;
 
 /// <summary>Measures many files side by side. Memory stays flat: a worker holds one photo, results hold no pixels.</summary>
-internal static class MeasureRun
+public static class MeasureRun
 {
     /// <summary>Measures all files.</summary>
     /// <param name="items">The files.</param>

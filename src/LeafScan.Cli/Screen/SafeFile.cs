@@ -1,4 +1,4 @@
-namespace LeafScan.Cli.Measuring;
+namespace LeafScan.Cli.Screen;
 
 /// <summary>Writes a file whole or not at all, so that a full disk or a stop never leaves half a result.</summary>
 internal static class SafeFile
