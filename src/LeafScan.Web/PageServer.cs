@@ -2,8 +2,12 @@ using System.Net;
 using System.Text.Json.Serialization;
 using LeafScan.Records;
 using LeafScan.Web.Api;
+using LeafScan.Web.Drawing;
+using LeafScan.Web.Measuring;
 using LeafScan.Web.Pages;
+using LeafScan.Web.Progress;
 using LeafScan.Web.Safety;
+using LeafScan.Web.Uploads;
 using Microsoft.AspNetCore.Hosting;
 using Microsoft.AspNetCore.Hosting.Server;
 using Microsoft.AspNetCore.Hosting.Server.Features;
@@ -72,6 +76,13 @@ public static class PageServer
         services.AddSingleton(store);
         services.AddSingleton(options.Clock);
         services.AddSingleton<Doorkeeper>();
+        services.AddSingleton<PhotoFiles>();
+        services.AddSingleton<ProgressBell>();
+        services.AddSingleton<MeasureGate>();
+        services.AddSingleton<PhotoAgain>();
+        services.AddSingleton<PictureDrawer>();
+        services.AddSingleton<ServerHealth>();
+        services.AddHostedService<MeasureWorker>();
         services.Configure<HostOptions>(host => host.ShutdownTimeout = PatienceAtTheEnd);
         services.ConfigureHttpJsonOptions(json =>
         {
@@ -96,6 +107,11 @@ public static class PageServer
         RouteGroupBuilder api = app.MapGroup("/api");
         StateApi.Map(api);
         PlantsApi.Map(api);
+        WalksApi.Map(api);
+        UploadsApi.Map(api);
+        EventsApi.Map(api);
+        PhotosApi.Map(api);
+        PicturesApi.Map(api);
         PairingApi.Map(api);
         api.MapFallback(() => Problem.Of(StatusCodes.Status404NotFound, "There is no such address.", "Nothing was changed. All addresses are described at /openapi/v1.json.")).ExcludeFromDescription();
     }
