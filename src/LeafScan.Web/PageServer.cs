@@ -84,6 +84,7 @@ public static class PageServer
         services.AddSingleton<ServerHealth>();
         services.AddHostedService<MeasureWorker>();
         services.Configure<HostOptions>(host => host.ShutdownTimeout = PatienceAtTheEnd);
+        services.Configure<RouteHandlerOptions>(route => route.ThrowOnBadRequest = true);
         services.ConfigureHttpJsonOptions(json =>
         {
             json.SerializerOptions.NumberHandling = JsonNumberHandling.Strict;
@@ -112,6 +113,10 @@ public static class PageServer
         EventsApi.Map(api);
         PhotosApi.Map(api);
         PicturesApi.Map(api);
+        CareApi.Map(api);
+        TapPhotosApi.Map(api);
+        OverviewApi.Map(api);
+        UpkeepApi.Map(api);
         PairingApi.Map(api);
         api.MapFallback(() => Problem.Of(StatusCodes.Status404NotFound, "There is no such address.", "Nothing was changed. All addresses are described at /openapi/v1.json.")).ExcludeFromDescription();
     }

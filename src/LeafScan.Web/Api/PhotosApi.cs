@@ -20,6 +20,7 @@ internal static class PhotosApi
         photos.MapPut("/plant", Move).WithSummary("Says which plant it shows; can be undone.").ProducesProblem(404).ProducesProblem(422);
         photos.MapPost("/leaves/{index:int}/correction", CorrectAsync).WithSummary("Says something of a leaf: kept, measured again at once, never overwritten; can be undone.")
             .ProducesProblem(404).ProducesProblem(422);
+        photos.MapPut("/leaf", Note).WithSummary("Says how old its leaves are and which tagged leaf it shows; can be undone.").ProducesProblem(404).ProducesProblem(422);
         photos.MapDelete("", Bin).WithSummary("Puts the photo into the bin; can be undone.").ProducesProblem(404);
         api.MapPost("/undo", UndoAsync).WithTags("Undo").WithSummary("Takes the last change by hand back; asked again, the one before.");
     }
@@ -41,6 +42,27 @@ internal static class PhotosApi
         }
 
         store.MovePhoto(id, plant?.Code, ByPage);
+        return One(store, id);
+    }
+
+    private static Results<Ok<PhotoDocument>, ProblemHttpResult> Note(RecordStore store, long id, LeafNote note)
+    {
+        if (store.FindPhoto(id) is null)
+        {
+            return Problem.NotFound("photo");
+        }
+
+        if (note.Age is not (null or "" or "old" or "new"))
+        {
+            return Problem.WrongValue("A leaf is old or new.", "Choose one of them, or leave it empty.");
+        }
+
+        store.NotePhotoLeaf(id, note.Age switch
+        {
+            "old" => LeafGrowth.Old,
+            "new" => LeafGrowth.New,
+            _ => null,
+        }, note.Label, ByPage);
         return One(store, id);
     }
 

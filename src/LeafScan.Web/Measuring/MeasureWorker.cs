@@ -90,7 +90,7 @@ internal sealed class MeasureWorker(RecordStore store, PhotoFiles files, Measure
 
         store.NoteMeasuring(upload.Id);
         bell.Ring();
-        MeasureJob job = new() { Options = Options.For(store.Folder), MasksFolder = files.Drawn };
+        MeasureJob job = new() { Options = Options.For(store.Folder), Limits = options.Photos, MasksFolder = files.Drawn };
         PhotoResult result = OnePhoto.Measure(new PhotoItem(path, what.FileName, what.Sha256), job, options.Log, CancellationToken.None);
         if (result.Refusal is { } refusal)
         {
