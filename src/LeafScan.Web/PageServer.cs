@@ -1,5 +1,7 @@
 using System.Net;
+using System.Text.Encodings.Web;
 using System.Text.Json.Serialization;
+using System.Text.Unicode;
 using LeafScan.Records;
 using LeafScan.Web.Api;
 using LeafScan.Web.Drawing;
@@ -87,6 +89,8 @@ public static class PageServer
         services.Configure<RouteHandlerOptions>(route => route.ThrowOnBadRequest = true);
         services.ConfigureHttpJsonOptions(json =>
         {
+            // Signs that mean something in HTML are written as \u003C and the like, wherever an answer may end up.
+            json.SerializerOptions.Encoder = JavaScriptEncoder.Create(UnicodeRanges.All);
             json.SerializerOptions.NumberHandling = JsonNumberHandling.Strict;
             json.SerializerOptions.RespectNullableAnnotations = true;
         });

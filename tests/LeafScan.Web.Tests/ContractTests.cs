@@ -192,7 +192,7 @@ public sealed class ContractTests
         await using TestPage page = new();
         Some.Season(page.Store);
         JsonElement photo = await page.GetAsync("/api/photos/1");
-        Assert.Equal(3, photo.GetProperty("leaves").GetArrayLength());
+        Assert.Equal(6, photo.GetProperty("leaves").GetArrayLength());
         Assert.Equal("miteStippling", photo.GetProperty("leaves")[0].GetProperty("causes")[0].GetProperty("cause").GetString());
         using HttpResponseMessage picture = await page.SendAsync(HttpMethod.Get, "/api/photos/1/picture");
         Assert.Contains("/nowhere/a.jpg", await TestPage.ProblemOf(picture, 404), StringComparison.Ordinal);

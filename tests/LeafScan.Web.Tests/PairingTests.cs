@@ -4,6 +4,7 @@ using System.Text.Json;
 using LeafScan.Web.Safety;
 using LeafScan.Web.Tests.Support;
 using Microsoft.AspNetCore.Http;
+using Microsoft.AspNetCore.Http.Features;
 using Microsoft.Extensions.DependencyInjection;
 
 namespace LeafScan.Web.Tests;
@@ -24,7 +25,7 @@ public sealed class PairingTests
         Assert.Equal("/pair", sent.Response.Headers.Location);
         Assert.Equal(200, (await SendAsync(page, "GET", "/pair")).Response.StatusCode);
         Assert.Equal(403, (await SendAsync(page, "GET", "/api/pair")).Response.StatusCode);
-        Assert.Equal(403, (await SendAsync(page, "GET", "/api/pair/qr.svg")).Response.StatusCode);
+        Assert.Equal(401, (await SendAsync(page, "GET", "/api/pair/qr.svg")).Response.StatusCode);
 
         HttpContext paired = await GuessAsync(page, CodeOf(page).ToLowerInvariant().Insert(4, " - "));
         Assert.Equal(204, paired.Response.StatusCode);
@@ -119,7 +120,14 @@ public sealed class PairingTests
             if (body is not null)
             {
                 context.Request.ContentType = "application/json";
+                context.Request.ContentLength = Encoding.UTF8.GetByteCount(body);
+                context.Features.Set<IHttpRequestBodyDetectionFeature>(new HasBody());
                 context.Request.Body = new MemoryStream(Encoding.UTF8.GetBytes(body));
             }
         });
+
+    private sealed class HasBody : IHttpRequestBodyDetectionFeature
+    {
+        public bool CanHaveBody => true;
+    }
 }

@@ -62,8 +62,8 @@ internal static class Some
     /// <summary>Two plants over two months.</summary>
     public static void Season(RecordStore store)
     {
-        Photo(store, "Hill nursery", new DateOnly(2026, 6, 10), "EU-1", "a.jpg", 0.05, 0.06, 0.07);
-        Photo(store, "Hill nursery", new DateOnly(2026, 7, 10), "EU-1", "b.jpg", 0.15, 0.16, 0.17);
+        Photo(store, "Hill nursery", new DateOnly(2026, 6, 10), "EU-1", "a.jpg", 0.05, 0.06, 0.07, 0.05, 0.06, 0.07);
+        Photo(store, "Hill nursery", new DateOnly(2026, 7, 10), "EU-1", "b.jpg", 0.15, 0.16, 0.17, 0.15, 0.16, 0.17);
         Photo(store, "Hill nursery", new DateOnly(2026, 6, 10), "EU-2", "c.jpg", 0.01, 0.02);
         Plant plant = store.FindPlants("EU-1")[0];
         store.EditPlant(plant.Id, old => old with { Species = "Euonymus alatus", Facts = old.Facts with { Block = "South", Row = "2", Position = "10" } }, "test");
