@@ -40,7 +40,7 @@ public sealed class TapPhotoTests
 
     private const int Walkers = 6;
 
-    // Drawn here: sixty grains that stay and six that go twelve pixels to the right; nothing else, so the count is known.
+    // Drawn here: sixty grains that stay and six that go some pixels each its own way, as wind would not; nothing else, so the count is known.
     private static byte[] Sheet(bool moved)
     {
         Random chance = new(5);
@@ -50,7 +50,8 @@ public sealed class TapPhotoTests
             // One in each cell of a grid, so that none comes near another.
             int x = 90 + (i % 11 * 130) + chance.Next(60), y = 90 + (i / 11 * 170) + chance.Next(60);
             bool walks = i % 11 == 5;
-            Dot(sheet, x + (moved && walks ? 12 : 0), y, 3);
+            double way = i * 2.4;
+            Dot(sheet, x + (moved && walks ? (int)(14 * Math.Cos(way)) : 0), y + (moved && walks ? (int)(14 * Math.Sin(way)) : 0), 3);
         }
 
         using MemoryStream stream = new();
