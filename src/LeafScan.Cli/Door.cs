@@ -70,6 +70,7 @@ public static class Door
             ImportCommand.Build(world),
             DoctorCommand.Build(world),
             DemoCommand.Build(world),
+            BenchCommand.Build(world),
         };
         root.Options.Add(DataPlace.Option);
         root.SetAction(parsed =>

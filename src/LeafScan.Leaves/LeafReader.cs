@@ -1,3 +1,4 @@
+using System.Diagnostics;
 using LeafScan.Leaves.Baseline;
 using LeafScan.Leaves.Causes;
 using LeafScan.Leaves.Chewing;
@@ -19,7 +20,8 @@ internal static class LeafReader
     public static LeafReading Read(JudgedLeaf leaf, Mat mask, MeasureOptions options)
     {
         (FoundLeaf found, LeafPatch patch, TissueMap tissue) = (leaf.Found, leaf.Patch, leaf.Tissue);
-        using ChewMap chewed = ChewFinder.Find(found.Mask, options.Chewing);
+        using ChewMap chewed = Chewed(found.Mask, options.Chewing);
+        using Activity? step = Steps.Begin("shares and causes");
         using Mat codes = FullSizeCodes(tissue.Codes, found.Mask, chewed.Missing);
         double area = Cv2.CountNonZero(codes);
         LeafShares shares = Shares(codes, area);
@@ -62,6 +64,12 @@ internal static class LeafReader
             Causes = CauseJudge.Judge(FeatureReader.Read(leaf, shares, chewed.BiteCount, chewed.HoleCount)),
             Flags = flags,
         };
+    }
+
+    private static ChewMap Chewed(Mat mask, ChewOptions options)
+    {
+        using Activity? step = Steps.Begin("chewing");
+        return ChewFinder.Find(mask, options);
     }
 
     private static Mat FullSizeCodes(Mat codes, Mat leafMask, Mat missing)
