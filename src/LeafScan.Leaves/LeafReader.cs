@@ -21,7 +21,7 @@ internal static class LeafReader
     {
         (FoundLeaf found, LeafPatch patch, TissueMap tissue) = (leaf.Found, leaf.Patch, leaf.Tissue);
         using ChewMap chewed = Chewed(found.Mask, options.Chewing);
-        using Activity? step = Steps.Begin("shares and causes");
+        using Activity? step = Steps.Begin("shares and line");
         using Mat codes = FullSizeCodes(tissue.Codes, found.Mask, chewed.Missing);
         double area = Cv2.CountNonZero(codes);
         LeafShares shares = Shares(codes, area);
@@ -61,9 +61,15 @@ internal static class LeafReader
             SpeckCount = specks.Count,
             SpeckDiameterMedianPx = Median(specks),
             SpeckCentres = specks,
-            Causes = CauseJudge.Judge(FeatureReader.Read(leaf, shares, chewed.BiteCount, chewed.HoleCount)),
+            Causes = Causes(leaf, shares, chewed),
             Flags = flags,
         };
+    }
+
+    private static IReadOnlyList<CauseScore> Causes(JudgedLeaf leaf, LeafShares shares, ChewMap chewed)
+    {
+        using Activity? step = Steps.Begin("causes");
+        return CauseJudge.Judge(FeatureReader.Read(leaf, shares, chewed.BiteCount, chewed.HoleCount));
     }
 
     private static ChewMap Chewed(Mat mask, ChewOptions options)
