@@ -53,6 +53,7 @@ public static class Door
         {
             MeasureCommand.Build(world),
             WalkCommand.Build(world),
+            ScoreCommand.Build(world),
             PlantsCommand.Build(world),
             SeriesCommand.Build(world),
             CompareCommand.Build(world),

@@ -66,7 +66,7 @@ internal static class LeafReader
         };
     }
 
-    private static IReadOnlyList<CauseScore> Causes(JudgedLeaf leaf, LeafShares shares, ChewMap chewed)
+    private static IReadOnlyList<LeafCause> Causes(JudgedLeaf leaf, LeafShares shares, ChewMap chewed)
     {
         using Activity? step = Steps.Begin("causes");
         return CauseJudge.Judge(FeatureReader.Read(leaf, shares, chewed.BiteCount, chewed.HoleCount));
