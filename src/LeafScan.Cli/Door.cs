@@ -53,6 +53,7 @@ public static class Door
         {
             MeasureCommand.Build(world),
             WalkCommand.Build(world),
+            ScoreCommand.Build(world),
             PlantsCommand.Build(world),
             SeriesCommand.Build(world),
             CompareCommand.Build(world),
@@ -71,6 +72,7 @@ public static class Door
             ImportCommand.Build(world),
             DoctorCommand.Build(world),
             DemoCommand.Build(world),
+            BenchCommand.Build(world),
         };
         root.Options.Add(DataPlace.Option);
         root.SetAction(parsed =>

@@ -1,9 +1,11 @@
+using System.Diagnostics;
 using LeafScan.Leaves.Baseline;
 using LeafScan.Leaves.FineTexture;
 using LeafScan.Leaves.Learned;
 using LeafScan.Leaves.Outline;
 using LeafScan.Leaves.Specks.Judge;
 using LeafScan.Leaves.Tissue;
+using LeafScan.Photos;
 using OpenCvSharp;
 
 namespace LeafScan.Leaves;
@@ -26,7 +28,7 @@ internal static class LeafFinder
         none = default;
 
         // Not disposed as a whole: each leaf's outline goes on to the judged leaf that owns it.
-        OutlineResult outlines = OutlineFinder.Find(plain, options.Outline, options.Outline.Learned ? ModelFiles.Outline : null, cancel);
+        OutlineResult outlines = Outlines(plain, options, cancel);
         IReadOnlyList<FoundLeaf> wanted = edits.Count == 0 ? outlines.Leaves : OutlineEdit.Apply(outlines.Leaves, edits, bgr.Size());
         if (wanted.Count == 0)
         {
@@ -47,11 +49,18 @@ internal static class LeafFinder
             else
             {
                 JudgedLeaf leaf = network is null ? ByColour(bgr, found, options.Tissue) : LearnedLeaf.Judge(bgr, found, network, judge, options.Tissue);
+                using Activity? step = Steps.Begin("fine texture");
                 leaves.Add(FineTextureStep.Apply(bgr, leaf, options.FineTexture));
             }
         }
 
         return leaves;
+    }
+
+    private static OutlineResult Outlines(Mat plain, MeasureOptions options, CancellationToken cancel)
+    {
+        using Activity? step = Steps.Begin("outline");
+        return OutlineFinder.Find(plain, options.Outline, options.Outline.Learned ? ModelFiles.Outline : null, cancel);
     }
 
     /// <summary>Judges one found leaf by colour; takes ownership of the outline.</summary>

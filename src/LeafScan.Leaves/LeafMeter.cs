@@ -1,3 +1,4 @@
+using System.Diagnostics;
 using LeafScan.Frame;
 using LeafScan.Leaves.Kinds;
 using LeafScan.Leaves.Learned;
@@ -26,12 +27,12 @@ public static class LeafMeter
     /// <param name="cancel">Stops between steps.</param>
     public static LeafMeasurement Measure(Photo photo, MeasureOptions options, IReadOnlyList<OutlineEdit> edits, CancellationToken cancel = default)
     {
-        FrameReading frame = FrameReader.Read(photo.Pixels, options.Frame, cancel);
+        FrameReading frame = ReadFrame(photo, options, cancel);
         using Mat? balanced = options.Frame.Balance ? FrameReader.Balanced(photo.Pixels, frame) : null;
         Mat pixels = balanced ?? photo.Pixels;
         using Mat? painted = FrameReader.WithoutPrint(pixels, frame);
         Mat plain = painted ?? pixels;
-        KindDecision kind = KindDecision.For(plain, options, ModelFiles.Kind);
+        KindDecision kind = TellKind(plain, options);
         if (kind.Refusal is { } refused)
         {
             return Refused(photo, refused.Reason, refused.Advice);
@@ -60,6 +61,18 @@ public static class LeafMeter
         {
             judged.ForEach(leaf => leaf.Dispose());
         }
+    }
+
+    private static FrameReading ReadFrame(Photo photo, MeasureOptions options, CancellationToken cancel)
+    {
+        using Activity? step = Steps.Begin("frame");
+        return FrameReader.Read(photo.Pixels, options.Frame, cancel);
+    }
+
+    private static KindDecision TellKind(Mat plain, MeasureOptions options)
+    {
+        using Activity? step = Steps.Begin("kind");
+        return KindDecision.For(plain, options, ModelFiles.Kind);
     }
 
     private static PhotoReading ReadingOf(Photo photo, FrameReading frame, KindDecision kind, List<LeafReading> leaves) => new()

@@ -1,3 +1,4 @@
+using System.Diagnostics;
 using LeafScan.Leaves.Baseline;
 using LeafScan.Leaves.Causes;
 using LeafScan.Leaves.Chewing;
@@ -19,7 +20,8 @@ internal static class LeafReader
     public static LeafReading Read(JudgedLeaf leaf, Mat mask, MeasureOptions options)
     {
         (FoundLeaf found, LeafPatch patch, TissueMap tissue) = (leaf.Found, leaf.Patch, leaf.Tissue);
-        using ChewMap chewed = ChewFinder.Find(found.Mask, options.Chewing);
+        using ChewMap chewed = Chewed(found.Mask, options.Chewing);
+        using Activity? step = Steps.Begin("shares and line");
         using Mat codes = FullSizeCodes(tissue.Codes, found.Mask, chewed.Missing);
         double area = Cv2.CountNonZero(codes);
         LeafShares shares = Shares(codes, area);
@@ -59,9 +61,21 @@ internal static class LeafReader
             SpeckCount = specks.Count,
             SpeckDiameterMedianPx = Median(specks),
             SpeckCentres = specks,
-            Causes = CauseJudge.Judge(FeatureReader.Read(leaf, shares, chewed.BiteCount, chewed.HoleCount)),
+            Causes = Causes(leaf, shares, chewed),
             Flags = flags,
         };
+    }
+
+    private static IReadOnlyList<LeafCause> Causes(JudgedLeaf leaf, LeafShares shares, ChewMap chewed)
+    {
+        using Activity? step = Steps.Begin("causes");
+        return CauseJudge.Judge(FeatureReader.Read(leaf, shares, chewed.BiteCount, chewed.HoleCount));
+    }
+
+    private static ChewMap Chewed(Mat mask, ChewOptions options)
+    {
+        using Activity? step = Steps.Begin("chewing");
+        return ChewFinder.Find(mask, options);
     }
 
     private static Mat FullSizeCodes(Mat codes, Mat leafMask, Mat missing)

@@ -1,3 +1,4 @@
+using System.Diagnostics;
 using System.Security.Cryptography;
 using LeafScan.Photos.Decoding;
 using LeafScan.Photos.Gate;
@@ -34,7 +35,7 @@ public static class PhotoReader
         }
 
         cancel.ThrowIfCancellationRequested();
-        DecodedPicture decoded = PictureDecoder.Decode(bytes, format);
+        DecodedPicture decoded = Decode(bytes, format);
         if (decoded.Pixels is not { } pixels)
         {
             return PhotoOutcome.Refused(new PhotoRefusal(
@@ -44,8 +45,15 @@ public static class PhotoReader
         return PhotoOutcome.Read(Describe(path, name, bytes, format, pixels, decoded));
     }
 
+    private static DecodedPicture Decode(byte[] bytes, PhotoFormat format)
+    {
+        using Activity? step = Steps.Begin("decode");
+        return PictureDecoder.Decode(bytes, format);
+    }
+
     private static Photo Describe(string path, string name, byte[] bytes, PhotoFormat format, Mat pixels, DecodedPicture decoded)
     {
+        using Activity? step = Steps.Begin("facts and quality");
         try
         {
             List<string> flags = [];

@@ -10,7 +10,10 @@ namespace LeafScan.Walks;
 /// Brings a walk's folder into the record, photo by photo: each is committed when it is measured, so that a run may be cut
 /// off anywhere and repeated with the same result.
 /// </summary>
-public sealed class WalkAdder(RecordStore store, string placeName)
+/// <param name="store">The record.</param>
+/// <param name="placeName">Place of the walk; begun when it is new.</param>
+/// <param name="command">Name of the run in the record.</param>
+public sealed class WalkAdder(RecordStore store, string placeName, string command = "walk add")
 {
     private readonly Dictionary<DateOnly, long> _walks = [];
     private long? _placeId;
@@ -39,7 +42,7 @@ public sealed class WalkAdder(RecordStore store, string placeName)
                 : new KnownPhoto(file.Item.Label, file.TwinOf!, file.Plant.Code, plan.DayOf(file)));
         }
 
-        long run = store.StartRun("walk add", ToolVersion.Current);
+        long run = store.StartRun(command, ToolVersion.Current);
         RunEnding ending = RunEnding.Failed;
         try
         {
@@ -65,14 +68,13 @@ public sealed class WalkAdder(RecordStore store, string placeName)
     private async Task MeasureAsync(
         WalkPlan plan, List<WalkFile> fresh, MeasureJob job, Action? step, Func<Exception, string?> log, long run, WalkOutcome outcome, CancellationToken cancel)
     {
-        Dictionary<PhotoItem, WalkFile> files = fresh.ToDictionary(file => file.Item);
         ReadingOrigin origin = new(ToolVersion.Current, job.Options.Hash(), LearnedModels.VersionInUse);
-        await MeasureRun.MeasureAsync(
+        await MeasureRun.EachAsync(
             [.. fresh.Select(file => file.Item)],
             job,
-            result =>
+            (i, result) =>
             {
-                WalkFile file = files[result.Item];
+                WalkFile file = fresh[i];
                 if (result.Refusal is { } refusal)
                 {
                     Refuse(plan, file, refusal, run, outcome);

@@ -27,9 +27,12 @@ public sealed record WalkPlan(string Folder, IReadOnlyList<WalkFile> Files, Date
     /// <param name="find">Finds a photo on record by its fingerprint.</param>
     /// <param name="clock">Tells which days lie in the future.</param>
     /// <param name="cancel">Stops between files.</param>
+    /// <param name="plantOf">Tells the plant from the folder of the walk and the path of a photo; null for <see cref="PlantFromPath"/>.</param>
     public static WalkPlan Make(
-        string folder, IReadOnlyList<PhotoItem> items, DateOnly? givenDay, Func<string, PhotoOnRecord?> find, TimeProvider clock, CancellationToken cancel)
+        string folder, IReadOnlyList<PhotoItem> items, DateOnly? givenDay, Func<string, PhotoOnRecord?> find, TimeProvider clock, CancellationToken cancel,
+        Func<string, string, PlantGuess>? plantOf = null)
     {
+        plantOf ??= PlantFromPath.Decide;
         DateOnly latest = DateOnly.FromDateTime(clock.GetUtcNow().UtcDateTime).AddDays(1);
         PhotoLimits limits = new();
         Dictionary<string, string> seen = new(StringComparer.Ordinal);
@@ -44,7 +47,7 @@ public sealed record WalkPlan(string Folder, IReadOnlyList<WalkFile> Files, Date
                 item,
                 glance.Sha256,
                 day is { } known && known >= Earliest && known <= latest ? known : null,
-                PlantFromPath.Decide(folder, item.Path),
+                plantOf(folder, item.Path),
                 LeafFromPath.Decide(folder, item.Path),
                 glance.Sha256 is { } print ? find(print) : null,
                 glance.Refusal is { } refusal ? refusal with { FileName = item.Label } : null,

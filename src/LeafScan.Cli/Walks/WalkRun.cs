@@ -11,7 +11,7 @@ internal static class WalkRun
     /// <summary>Measures and records what is new.</summary>
     /// <exception cref="CommandException">Nothing tells the day of a photo; nothing was added.</exception>
     public static async Task<WalkOutcome> AddAsync(
-        RecordStore store, string place, Surroundings world, WalkPlan plan, MeasureJob job, Func<Exception, string?> log, CancellationToken cancel)
+        RecordStore store, string place, Surroundings world, WalkPlan plan, MeasureJob job, Func<Exception, string?> log, CancellationToken cancel, string command = "walk add")
     {
         if (plan.FirstWithoutDay is { } dayless)
         {
@@ -24,7 +24,7 @@ internal static class WalkRun
         using ProgressTeller progress = new(world, "Measuring", plan.Files.Count(file => file.IsNew));
         try
         {
-            await new WalkAdder(store, place).AddAsync(plan, job, outcome, progress.Step, log, cancel).ConfigureAwait(false);
+            await new WalkAdder(store, place, command).AddAsync(plan, job, outcome, progress.Step, log, cancel).ConfigureAwait(false);
         }
         catch (Exception error) when (error is RecordException or IOException)
         {

@@ -8,6 +8,11 @@ namespace LeafScan.Leaves.Baseline;
 /// </summary>
 public sealed class LeafPatch : IDisposable
 {
+    /// <summary>Step, in pixels, of the corners of <see cref="Near"/>.</summary>
+    internal const int Grid = 32;
+
+    private const int RoomPx = 8;
+
     private LeafPatch(Rect box, double scale, Mat bgr, Mat mask)
     {
         Box = box;
@@ -31,6 +36,20 @@ public sealed class LeafPatch : IDisposable
 
     /// <summary>Leaf that is there, in patch pixels.</summary>
     public int AreaPx { get; }
+
+    /// <summary>
+    /// The part of the patch in which the leaf lies, with some pixels about it; its corners lie on multiples of
+    /// <see cref="Grid"/> or on the patch's rim. What looks at the leaf alone need not look at the rest.
+    /// </summary>
+    public Rect Near()
+    {
+        Rect tight = AreaPx == 0 ? new Rect(0, 0, Mask.Cols, Mask.Rows) : Cv2.BoundingRect(Mask);
+        return Rect.FromLTRB(
+            Math.Max(0, (tight.Left - RoomPx) / Grid * Grid),
+            Math.Max(0, (tight.Top - RoomPx) / Grid * Grid),
+            Math.Min(Mask.Cols, (tight.Right + RoomPx + Grid - 1) / Grid * Grid),
+            Math.Min(Mask.Rows, (tight.Bottom + RoomPx + Grid - 1) / Grid * Grid));
+    }
 
     /// <summary>Cuts a leaf out of a photo.</summary>
     /// <param name="photo">8-bit B, G, R, full size.</param>

@@ -1,3 +1,4 @@
+using System.Diagnostics;
 using LeafScan.Leaves.Baseline;
 using LeafScan.Leaves.Reading;
 using LeafScan.Leaves.Specks;
@@ -42,7 +43,11 @@ internal static class LearnedTissue
         Sums sums = default;
         Run(patch, network, scores =>
         {
-            sums = Classify(scores, patch.Mask, codes);
+            using (Steps.Begin("classes"))
+            {
+                sums = Classify(scores, patch.Mask, codes);
+            }
+
             if (judge is null)
             {
                 specks = SpeckPeaks.Find(scores.Centres, scores.Diameters, scores.Size, patch.Mask, options.SpeckCentreScore);
@@ -50,7 +55,10 @@ internal static class LearnedTissue
             }
             else
             {
+                Activity? finding = Steps.Begin("speck candidates");
                 using CandidateSet found = CandidateSet.Of(patch, scores, codes, options);
+                finding?.Dispose();
+                using Activity? judging = Steps.Begin("speck judge");
                 bool[] accepted = Array.ConvertAll(judge.Chances(found.Candidates), chance => chance >= options.SpeckChance);
                 specks = SpeckVerdict.Apply(found.Candidates, accepted, codes, found.Response, patch.Mask, found.Yellowed);
             }
@@ -96,8 +104,12 @@ internal static class LearnedTissue
         using Mat prior = new();
         Cv2.GaussianBlur(patch.Mask, prior, default, 1.5);
         using Planes planes = Planes.Of(patch.Bgr, prior);
+        Activity? step = Steps.Begin("tissue network");
         network.Run(planes.Values, planes.Channels, planes.Size, outputs =>
-            use(new TissueScores(outputs[0].Span, outputs[1].Span, outputs[2].Span, planes.Size)));
+        {
+            step?.Dispose();
+            use(new TissueScores(outputs[0].Span, outputs[1].Span, outputs[2].Span, planes.Size));
+        });
     }
 
     private static Sums Classify(TissueScores all, Mat mask, Mat codes)

@@ -14,33 +14,35 @@ internal static class SpeckStrength
     private const float BleachedOut = 0.45f;
     private const float LeastWeight = 0.02f;
 
-    /// <summary>The map, 32-bit float, size of the patch, 0 outside the leaf.</summary>
-    /// <param name="patch">The leaf.</param>
-    /// <param name="lab">The patch in L*a*b*, 32-bit float.</param>
-    /// <param name="weight">The mask as 0..1.</param>
+    /// <summary>Writes the map, 32-bit float, 0 outside the leaf.</summary>
+    /// <param name="bgr">The leaf, 8-bit B, G, R.</param>
+    /// <param name="mask">255 leaf, 0 elsewhere.</param>
+    /// <param name="lab">The leaf in L*a*b*, 32-bit float.</param>
     /// <param name="bleach">Bleach strength against the whole leaf's own colour.</param>
-    public static Mat Of(LeafPatch patch, Mat lab, Mat weight, Mat bleach)
+    /// <param name="strength">Receives the map; has its size and kind already.</param>
+    public static void Into(Mat bgr, Mat mask, Mat lab, Mat bleach, Mat strength)
     {
-        using Mat around = Neighbourhood(lab, patch.Mask, bleach);
-        using Mat difference = new();
-        Cv2.Subtract(lab, around, difference);
-        double[] direction = BleachDirection(patch);
+        using Mat difference = Neighbourhood(lab, mask, bleach);
+        Cv2.Subtract(lab, difference, difference);
+        double[] direction = BleachDirection(bgr, mask);
         using Mat sound = new();
         Cv2.Compare(bleach, Scalar.All(0.25), sound, CmpTypes.LT);
-        Cv2.BitwiseAnd(sound, patch.Mask, sound);
+        Cv2.BitwiseAnd(sound, mask, sound);
         double[,] noise = QuietBlocks.Covariance(difference, sound);
         double[] filter = Whiten(noise, direction);
-
-        using Mat row = new(1, 3, MatType.CV_32FC1);
-        for (int i = 0; i < 3; i++)
+        (float l, float a, float b) = ((float)filter[0], (float)filter[1], (float)filter[2]);
+        int rows = mask.Rows;
+        for (int y = 0; y < rows; y++)
         {
-            row.AsRow<float>(0)[i] = (float)filter[i];
+            ReadOnlySpan<Vec3f> from = difference.AsRow<Vec3f>(y);
+            ReadOnlySpan<byte> inside = mask.AsRow<byte>(y);
+            Span<float> to = strength.AsRow<float>(y);
+            for (int x = 0; x < to.Length; x++)
+            {
+                Vec3f v = from[x];
+                to[x] = inside[x] == 0 ? 0 : (l * v.Item0) + (a * v.Item1) + (b * v.Item2);
+            }
         }
-
-        Mat strength = new();
-        Cv2.Transform(difference, strength, row);
-        Cv2.Multiply(strength, weight, strength);
-        return strength;
     }
 
     // Mean colour around each pixel. Bleached pixels hardly count, so that a dense field of specks is not its own
@@ -48,40 +50,43 @@ internal static class SpeckStrength
     private static Mat Neighbourhood(Mat lab, Mat mask, Mat bleach)
     {
         using Mat weight = new(mask.Size(), MatType.CV_32FC1);
+        using Mat weighted = new(mask.Size(), MatType.CV_32FC3);
         int rows = mask.Rows;
         for (int y = 0; y < rows; y++)
         {
             ReadOnlySpan<byte> inside = mask.AsRow<byte>(y);
             ReadOnlySpan<float> b = bleach.AsRow<float>(y);
+            ReadOnlySpan<Vec3f> colour = lab.AsRow<Vec3f>(y);
             Span<float> w = weight.AsRow<float>(y);
+            Span<Vec3f> to = weighted.AsRow<Vec3f>(y);
             for (int x = 0; x < w.Length; x++)
             {
-                w[x] = inside[x] == 0 ? 0 : Math.Clamp((BleachedOut - b[x]) * 4, LeastWeight, 1);
+                float k = inside[x] == 0 ? 0 : Math.Clamp((BleachedOut - b[x]) * 4, LeastWeight, 1);
+                w[x] = k;
+                to[x] = new Vec3f(k * colour[x].Item0, k * colour[x].Item1, k * colour[x].Item2);
             }
         }
 
         Size size = new(Math.Max(1, lab.Cols / 4), Math.Max(1, lab.Rows / 4));
-        using Mat weights = new();
-        Cv2.Merge([weight, weight, weight], weights);
-        using Mat weighted = new();
-        Cv2.Multiply(lab, weights, weighted);
         using Mat small = new();
         using Mat smallWeight = new();
         Cv2.Resize(weighted, small, size, 0, 0, InterpolationFlags.Area);
-        Cv2.Resize(weights, smallWeight, size, 0, 0, InterpolationFlags.Area);
+        Cv2.Resize(weight, smallWeight, size, 0, 0, InterpolationFlags.Area);
         Cv2.GaussianBlur(small, small, default, NeighbourhoodSigmaPx / 4);
         Cv2.GaussianBlur(smallWeight, smallWeight, default, NeighbourhoodSigmaPx / 4);
         Cv2.Add(smallWeight, Scalar.All(1e-6), smallWeight);
-        Cv2.Divide(small, smallWeight, small);
+        using Mat three = new();
+        Cv2.Merge([smallWeight, smallWeight, smallWeight], three);
+        Cv2.Divide(small, three, small);
         Mat full = new();
         Cv2.Resize(small, full, lab.Size(), 0, 0, InterpolationFlags.Linear);
         return full;
     }
 
     // From the leaf's median colour to the colour it has where chlorophyll is gone, in Lab.
-    private static double[] BleachDirection(LeafPatch patch)
+    private static double[] BleachDirection(Mat bgr, Mat mask)
     {
-        Scalar mean = Cv2.Mean(patch.Bgr, patch.Mask);
+        Scalar mean = Cv2.Mean(bgr, mask);
         double[] own = [Linear(mean.Val0), Linear(mean.Val1), Linear(mean.Val2)];
         double green = own[1] * 1.35;
         double[] bleached = [green * 0.43, green, green * 0.96];

@@ -14,9 +14,19 @@ public static class LabPicture
     /// </remarks>
     public static Mat Of(Mat bgr)
     {
-        Mat lab = LinearLight(bgr);
-        Cv2.CvtColor(lab, lab, ColorConversionCodes.LBGR2Lab);
+        Mat lab = new();
+        Into(bgr, lab);
         return lab;
+    }
+
+    /// <summary>The same into a picture, or part of a picture, that is there already.</summary>
+    /// <param name="bgr">8-bit B, G, R, sRGB.</param>
+    /// <param name="lab">Receives L (0..100), a, b; a picture of another size or kind is made anew.</param>
+    public static void Into(Mat bgr, Mat lab)
+    {
+        using Mat table = Mat.FromPixelData(1, 256, MatType.CV_32FC1, Linear);
+        Cv2.LUT(bgr, table, lab);
+        Cv2.CvtColor(lab, lab, ColorConversionCodes.LBGR2Lab);
     }
 
     /// <summary>Converts an 8-bit B, G, R picture in sRGB to 32-bit float linear light, 0..1 per channel.</summary>

@@ -21,6 +21,12 @@ public sealed record MeasureJob
     /// <summary>Photos measured at the same time, 1 or more.</summary>
     public int Workers { get; init; } = 1;
 
+    /// <summary>
+    /// When stopped, finish the photos in hand instead of dropping them; false by default. Then a stop takes a few seconds
+    /// longer and loses nothing.
+    /// </summary>
+    public bool FinishInHand { get; init; }
+
     // A 12-megapixel photo with all its working copies stays below this; the largest allowed photo needs about eight times as much.
     private const long BytesPerWorker = 1_500_000_000;
 
