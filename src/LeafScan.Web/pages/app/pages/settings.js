@@ -1,0 +1,54 @@
+// Own things: who, printer, dates, backup, phone.
+import { choice, field, h, put } from "../dom.js";
+import { change, get, post } from "../api.js";
+import { done, troubleNote } from "../say.js";
+import { useDateForm } from "../words.js";
+
+export async function draw(page, { again }) {
+  const [settings, state] = await Promise.all([get("/api/settings"), get("/api/state")]);
+  const who = h("input", { name: "who", value: settings.who ?? "", maxlength: 80, autocomplete: "name" });
+  const bar = h("input", { name: "bar", type: "number", step: "0.1", min: 90, max: 110, value: settings.printedBarMm ?? "", inputmode: "decimal" });
+  const dates = choice([["dayFirst", "Thu 2 Jul 2026"], ["monthFirst", "Thu Jul 2, 2026"], ["iso", "Thu 2026-07-02"]], settings.dateForm ?? "dayFirst");
+  const heat = choice([["C", "°C"], ["F", "°F"]], settings.temperature ?? "C");
+  const trouble = h("div"), kept = h("div");
+  put(page, h("h1", null, "Settings and backup"),
+    h("form", {
+      onsubmit: async event => {
+        event.preventDefault();
+        try {
+          await change("/api/settings", { ...settings, who: who.value.trim() || null, printedBarMm: bar.value === "" ? null : Number(bar.value), dateForm: dates.value, temperature: heat.value });
+          useDateForm(dates.value);
+          done("Settings kept.", again);
+        } catch (error) {
+          put(trouble, troubleNote(error));
+        }
+      },
+    }, h("div", { class: "fields" },
+      field("Your name", who, "stands beside corrections"),
+      field("Bar of 100 mm on the printed sheet, in mm", bar, "measured with a ruler; empty counts as 100"),
+      field("Dates", dates), field("Temperatures", heat)),
+    h("div", { class: "row" }, h("button", { type: "submit", class: "main" }, "Keep")), trouble),
+    h("h2", null, "Backup"),
+    h("p", null, "Copies the whole record, safely while you work, into the data folder. Keep a copy on another machine too."),
+    h("div", { class: "row" }, h("button", {
+      onclick: async () => {
+        try {
+          const made = await post("/api/backup");
+          put(kept, h("div", { class: "note", role: "status" }, h("p", null, "Backed up to ", h("strong", null, made.file))));
+        } catch (error) {
+          put(kept, troubleNote(error));
+        }
+      },
+    }, "Back up now")), kept,
+    phone(state));
+}
+
+function phone(state) {
+  const lan = state.lan;
+  return h("section", null, h("h2", null, "Use your phone"),
+    lan ? [h("p", null, "On the same Wi-Fi, point the phone's camera at this code, or open the address and enter the pairing code."),
+      lan.qr ? h("img", { src: lan.qr, alt: "QR code that opens this page on a phone", width: 240, height: 240 }) : null,
+      lan.address ? h("p", null, h("strong", null, lan.address)) : null, lan.code ? h("p", { class: "lead" }, `Pairing code: ${lan.code}`) : null,
+      h("div", { class: "note warn" }, h("p", null, "Anybody on this Wi-Fi who has the code sees the record. The line is not encrypted: use it on your own network only."))]
+      : h("p", null, "This page is for this machine only. To open it to a phone on the same Wi-Fi, start ", h("code", null, "leafscan serve --lan"), "."));
+}
