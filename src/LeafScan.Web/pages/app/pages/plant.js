@@ -43,7 +43,7 @@ function table(plant) {
     h("tbody", null, [...plant.series].reverse().map(one => h("tr", null,
       h("th", { scope: "row" }, one.walkId ? h("a", { href: `/walk/${one.walkId}` }, day(one.date)) : day(one.date)),
       h("td", { class: "n" }, one.leaves, one.leavesLeftOut ? ` (${one.leavesLeftOut} left out)` : ""),
-      [percent(one.damage), between(one.damageLow, one.damageHigh), percent(one.stippled), percent(one.yellowed), percent(one.browned), percent(one.chewed), percent(one.affected)].map(words => h("td", { class: "n" }, words)))))));
+      [percent(one.damage), between(one.damageLow, one.damageHigh), percent(one.stippled), percent(one.yellowed), percent(one.browned), percent(one.chewed), `${one.affected} of ${one.leaves}`].map(words => h("td", { class: "n" }, words)))))));
 }
 
 function done1(plant, again) {
@@ -92,7 +92,7 @@ function facts(plant, again) {
     onsubmit: async event => {
       event.preventDefault();
       try {
-        await change(`/api/plants/${plant.id}`, { ...Object.fromEntries(inputs.map(([key, , input]) => [key, input.value.trim() || null])), isCheck: check.checked });
+        await change(`/api/plants/${plant.id}`, { ...Object.fromEntries(inputs.map(([key, , input]) => [key, input.value.trim()])), isCheck: check.checked });
         done(`Facts of ${plant.code} changed.`, again);
         await again();
       } catch (error) {

@@ -5,7 +5,8 @@ import { done, troubleNote } from "../say.js";
 import { useDateForm } from "../words.js";
 
 export async function draw(page, { again }) {
-  const [settings, state] = await Promise.all([get("/api/settings"), get("/api/state")]);
+  // The code is shown at the machine itself only; a phone is told so in place of it.
+  const [settings, pairing] = await Promise.all([get("/api/settings"), get("/api/pair").catch(() => null)]);
   const who = h("input", { name: "who", value: settings.who ?? "", maxlength: 80, autocomplete: "name" });
   const bar = h("input", { name: "bar", type: "number", step: "0.1", min: 90, max: 110, value: settings.printedBarMm ?? "", inputmode: "decimal" });
   const dates = choice([["dayFirst", "Thu 2 Jul 2026"], ["monthFirst", "Thu Jul 2, 2026"], ["iso", "Thu 2026-07-02"]], settings.dateForm ?? "dayFirst");
@@ -40,15 +41,15 @@ export async function draw(page, { again }) {
         }
       },
     }, "Back up now")), kept,
-    phone(state));
+    pairing ? phone(pairing) : null);
 }
 
-function phone(state) {
-  const lan = state.lan;
+function phone(pairing) {
   return h("section", null, h("h2", null, "Use your phone"),
-    lan ? [h("p", null, "On the same Wi-Fi, point the phone's camera at this code, or open the address and enter the pairing code."),
-      lan.qr ? h("img", { src: lan.qr, alt: "QR code that opens this page on a phone", width: 240, height: 240 }) : null,
-      lan.address ? h("p", null, h("strong", null, lan.address)) : null, lan.code ? h("p", { class: "lead" }, `Pairing code: ${lan.code}`) : null,
-      h("div", { class: "note warn" }, h("p", null, "Anybody on this Wi-Fi who has the code sees the record. The line is not encrypted: use it on your own network only."))]
+    pairing.lan ? [
+      h("p", null, "On the same Wi-Fi, point the phone's camera at this code, or open the address and type the pairing code."),
+      pairing.link ? [h("img", { class: "code", src: "/api/pair/qr.svg", alt: "QR code that opens this page on a phone", width: 240, height: 240 }), h("p", null, h("strong", null, pairing.link.split("#")[0]))] : null,
+      pairing.code ? h("p", { class: "lead" }, `Pairing code: ${pairing.code}`) : null,
+      h("div", { class: "note warn" }, h("p", null, "Anybody on this Wi-Fi who has the code sees the record, and the line is not encrypted. Use it in your own network only."))]
       : h("p", null, "This page is for this machine only. To open it to a phone on the same Wi-Fi, start ", h("code", null, "leafscan serve --lan"), "."));
 }
