@@ -64,6 +64,7 @@ public static class Door
             BinCommand.Build(world),
             PrintCommand.Build(world),
             TapCommand.Build(world),
+            ServeCommand.Build(world),
             BackupCommand.Build(world),
             RestoreCommand.Build(world),
             ExportCommand.Build(world),

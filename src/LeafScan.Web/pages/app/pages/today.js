@@ -53,7 +53,7 @@ function welcome(drop) {
         h("li", null, "In a few seconds the answer is here: how much of the leaf is stippled, yellowed, browned or chewed.")),
       drop),
     h("figure", null,
-      h("img", { src: "/app/sample-leaf.jpg", alt: "A drawn sample leaf; blue rings mark pale specks, lines mark yellowed parts.", width: 640, height: 480 }),
+      h("img", { src: "/app/sample-leaf.jpg", alt: "A drawn sample leaf; blue rings mark pale specks, lines mark yellowed parts.", width: 720, height: 506 }),
       h("figcaption", { class: "small" }, "A drawn sample leaf with its marks. ", h("a", { href: "/help" }, "How to take photos that measure well"))));
 }
 

@@ -1,0 +1,244 @@
+namespace LeafScan.Web.Documents;
+
+/// <summary>A plant in the list of plants. Damage is that of its last walk, 0 to 1, with its 90 % interval.</summary>
+internal sealed record PlantLine
+{
+    public required long Id { get; init; }
+
+    public required string Code { get; init; }
+
+    public required string Place { get; init; }
+
+    public required string? Name { get; init; }
+
+    public required string? Species { get; init; }
+
+    public required string? Cultivar { get; init; }
+
+    public required string? Block { get; init; }
+
+    public required string? Row { get; init; }
+
+    public required string? Position { get; init; }
+
+    public required string? Light { get; init; }
+
+    public required bool IsCheck { get; init; }
+
+    public required int Walks { get; init; }
+
+    public required int Photos { get; init; }
+
+    public required DateOnly? LastWalk { get; init; }
+
+    public required int Leaves { get; init; }
+
+    public required double? Damage { get; init; }
+
+    public required double? DamageLow { get; init; }
+
+    public required double? DamageHigh { get; init; }
+
+    /// <summary>working, notWorking, tooEarly, cannotTell, newDamage or noNewDamage.</summary>
+    public required string Verdict { get; init; }
+}
+
+/// <summary>All that is known of one plant.</summary>
+internal sealed record PlantDocument
+{
+    public required long Id { get; init; }
+
+    public required string Code { get; init; }
+
+    public required string Place { get; init; }
+
+    public required string? Name { get; init; }
+
+    public required string? Species { get; init; }
+
+    public required string? Cultivar { get; init; }
+
+    public required string? Block { get; init; }
+
+    public required string? Row { get; init; }
+
+    public required string? Position { get; init; }
+
+    /// <summary>When its mites feed: warm, cool or boxwood; null to tell it from the species.</summary>
+    public required string? Calendar { get; init; }
+
+    public required string? Light { get; init; }
+
+    public required DateOnly? DateIn { get; init; }
+
+    public required double? DamageAtDelivery { get; init; }
+
+    public required bool IsCheck { get; init; }
+
+    public required VerdictDocument Verdict { get; init; }
+
+    /// <summary>One point a walk, oldest first.</summary>
+    public required IReadOnlyList<SeriesPointDocument> Series { get; init; }
+
+    public required IReadOnlyList<CareDocument> Care { get; init; }
+
+    public required IReadOnlyList<TapDocument> Taps { get; init; }
+
+    /// <summary>Its photos, oldest first.</summary>
+    public required IReadOnlyList<PhotoLine> Photos { get; init; }
+}
+
+/// <summary>What the series says.</summary>
+/// <param name="Word">working, notWorking, tooEarly, cannotTell, newDamage or noNewDamage.</param>
+/// <param name="Words">The same for people.</param>
+/// <param name="Because">Reasons, one sentence each.</param>
+/// <param name="Next">The next useful step.</param>
+/// <param name="Rivals">What else could have made the figures.</param>
+/// <param name="CareSince">Day of the first care entry that is judged; null when nothing was done.</param>
+internal sealed record VerdictDocument(string Word, string Words, IReadOnlyList<string> Because, string Next, IReadOnlyList<RivalDocument> Rivals, DateOnly? CareSince);
+
+/// <summary>Another explanation.</summary>
+internal sealed record RivalDocument(string Kind, string Sentence);
+
+/// <summary>Figures of one plant's leaves together; null where no leaf counts. Shares 0 to 1.</summary>
+internal sealed record FiguresDocument
+{
+    public required int Leaves { get; init; }
+
+    /// <summary>Leaves that hardly could be judged, or of a damaged file.</summary>
+    public required int LeavesLeftOut { get; init; }
+
+    public required double? Damage { get; init; }
+
+    public required double? DamageLow { get; init; }
+
+    public required double? DamageHigh { get; init; }
+
+    public required double? Stippled { get; init; }
+
+    public required double? Yellowed { get; init; }
+
+    public required double? Browned { get; init; }
+
+    public required double? Chewed { get; init; }
+
+    /// <summary>Leaves with damage to speak of.</summary>
+    public required int Affected { get; init; }
+
+    public required double? AffectedLow { get; init; }
+
+    public required double? AffectedHigh { get; init; }
+}
+
+/// <summary>One walk in the series of a plant.</summary>
+internal sealed record SeriesPointDocument
+{
+    public required DateOnly Date { get; init; }
+
+    public required long WalkId { get; init; }
+
+    public required int Leaves { get; init; }
+
+    public required int LeavesLeftOut { get; init; }
+
+    public required double? Damage { get; init; }
+
+    public required double? DamageLow { get; init; }
+
+    public required double? DamageHigh { get; init; }
+
+    public required double? Stippled { get; init; }
+
+    public required double? Yellowed { get; init; }
+
+    public required double? Browned { get; init; }
+
+    public required double? Chewed { get; init; }
+
+    public required int Affected { get; init; }
+
+    public required double? AffectedLow { get; init; }
+
+    public required double? AffectedHigh { get; init; }
+}
+
+/// <summary>A care entry; what was done is rinse, soap, oil, predators, miticide, pruning or nothing.</summary>
+internal sealed record CareDocument(
+    long Id, DateOnly Date, string What, string? Note, string? At, string? Active, string? ModeGroup, string? LabelNumber, string? Against, string? Conditions);
+
+/// <summary>A tap; its mites are the count that stands: with the lens where there is one, else on photos.</summary>
+internal sealed record TapDocument(long Id, DateOnly Date, int Mites, int? Strikes, int? Predators, double? HoursSinceRinse, string? Note);
+
+/// <summary>A photo in a list.</summary>
+internal sealed record PhotoLine
+{
+    public required long Id { get; init; }
+
+    public required DateOnly Date { get; init; }
+
+    public required string File { get; init; }
+
+    public required long WalkId { get; init; }
+
+    public required long? PlantId { get; init; }
+
+    public required string? PlantCode { get; init; }
+
+    /// <summary>byFolder, byFileName, byTag, byHand or unknown.</summary>
+    public required string PlantBy { get; init; }
+
+    public required int Leaves { get; init; }
+
+    public required double? Damage { get; init; }
+
+    public required double? DamageLow { get; init; }
+
+    public required double? DamageHigh { get; init; }
+
+    public required IReadOnlyList<string> Flags { get; init; }
+
+    /// <summary>Label of a leaf that is photographed again on each walk.</summary>
+    public required string? LeafLabel { get; init; }
+
+    /// <summary>old, new or null.</summary>
+    public required string? LeafAge { get; init; }
+
+    /// <summary>Whether the photo's file is there, so that picture and overlay can be drawn.</summary>
+    public required bool HasOverlay { get; init; }
+
+    /// <summary>One plain answer for the person at the plant: good, or what to do better.</summary>
+    public required string Word { get; init; }
+}
+
+/// <summary>What a person tells of a plant. A field that is left out stays as it is; an empty text clears it.</summary>
+internal sealed record PlantWrite
+{
+    /// <summary>Needed for a new plant; cannot be changed later.</summary>
+    public string? Code { get; init; }
+
+    /// <summary>Needed for a new plant; cannot be changed later.</summary>
+    public string? Place { get; init; }
+
+    public string? Name { get; init; }
+
+    public string? Species { get; init; }
+
+    public string? Cultivar { get; init; }
+
+    public string? Block { get; init; }
+
+    public string? Row { get; init; }
+
+    public string? Position { get; init; }
+
+    /// <summary>warm, cool or boxwood; an empty text tells it from the species.</summary>
+    public string? Calendar { get; init; }
+
+    public string? Light { get; init; }
+
+    public DateOnly? DateIn { get; init; }
+
+    public double? DamageAtDelivery { get; init; }
+
+    public bool? IsCheck { get; init; }
+}
