@@ -43,7 +43,7 @@ public static class PageServer
         UseSteps(app);
         app.MapOpenApi("/openapi/{documentName}.json");
         MapApi(app);
-        app.MapFallback(PageFiles.AnswerAsync);
+        app.MapFallback("{*path}", PageFiles.AnswerAsync);
         return app;
     }
 

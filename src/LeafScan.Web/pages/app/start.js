@@ -2,7 +2,7 @@
 import { h, put } from "./dom.js";
 import { get } from "./api.js";
 import { say, troubleNote } from "./say.js";
-import { useDateForm } from "./words.js";
+import { useSettings } from "./words.js";
 import { startSending } from "./upload/bar.js";
 
 const PAGES = [
@@ -21,6 +21,7 @@ const PAGES = [
 
 let leave = null;
 let turn = 0;
+let shown = "";
 
 /** Goes to another page. */
 export function go(address) {
@@ -30,6 +31,7 @@ export function go(address) {
 
 async function show(moved) {
   const mine = ++turn;
+  shown = location.pathname + location.search;
   const main = document.getElementById("main");
   leave?.();
   leave = null;
@@ -84,10 +86,13 @@ document.addEventListener("click", event => {
   event.preventDefault();
   go(target.pathname + target.search);
 });
-addEventListener("popstate", () => show(true));
+addEventListener("popstate", () => {
+  // A jump within the page also comes by here.
+  if (shown !== location.pathname + location.search) show(true);
+});
 
 if (location.pathname !== "/pair") {
-  get("/api/settings").then(settings => useDateForm(settings?.dateForm)).catch(() => {}).finally(() => show(false));
+  get("/api/settings").then(useSettings).catch(() => {}).finally(() => show(false));
   startSending();
 } else {
   show(false);

@@ -3,11 +3,16 @@
 const MONTHS = ["January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November", "December"];
 const DAYS = ["Sun", "Mon", "Tue", "Wed", "Thu", "Fri", "Sat"];
 let dateForm = "dayFirst";
+let own = null;
 
-/** Takes the person's own form of a date: dayFirst, monthFirst or iso. */
-export function useDateForm(form) {
-  dateForm = form ?? "dayFirst";
+/** Takes what the person has set: form of a date (dayFirst, monthFirst, iso) and name. */
+export function useSettings(settings) {
+  dateForm = settings?.dateForm ?? "dayFirst";
+  own = settings?.who ?? null;
 }
+
+/** The person's name as set; null when not told. */
+export const who = () => own;
 
 /** A calendar day (yyyy-MM-dd) with its weekday. */
 export function day(iso) {

@@ -38,14 +38,14 @@ function table(rows, from, to) {
   const cautions = [...new Set(rows.map(row => row.caution).filter(Boolean))];
   return h("div", null,
     h("ul", { class: "row plain" }, Object.keys(WEIGHT).map(key => [key, rows.filter(row => row.word === key).length]).filter(([, n]) => n).map(([key, n]) => h("li", null, word(changed(key)), `: ${n}`))),
-    wide("Plants in both months", h("table", null,
+    wide("Plants in both months", h("table", { class: "stack", role: "table" },
       h("caption", null, `${month(from)} beside ${month(to)}`),
-      h("thead", null, h("tr", null, h("th", { scope: "col" }, "Plant"), h("th", { scope: "col" }, "On the leaves"), h("th", { scope: "col", class: "n" }, month(from)), h("th", { scope: "col", class: "n" }, month(to)), h("th", { scope: "col", class: "n" }, "Change"))),
-      h("tbody", null, sorted.map(row => h("tr", null,
-        h("th", { scope: "row" }, h("a", { class: "big", href: `/plant/${row.plantId}` }, row.code)),
-        h("td", null, word(changed(row.word))),
-        [row.from, row.to].map(side => h("td", { class: "n" }, percent(side?.damage), h("br"), h("span", { class: "small" }, `${between(side?.damageLow, side?.damageHigh)} (${side?.leaves ?? 0} leaves)`))),
-        h("td", { class: "n" }, h("strong", null, points(row.difference)), h("br"), h("span", { class: "small" }, typeof row.low === "number" ? `${points(row.low)} to ${points(row.high)}` : ""))))))),
+      h("thead", { role: "rowgroup" }, h("tr", { role: "row" }, ["Plant", "On the leaves", month(from), month(to), "Change"].map((words, i) => h("th", { scope: "col", role: "columnheader", class: i > 1 ? "n" : null }, words)))),
+      h("tbody", { role: "rowgroup" }, sorted.map(row => h("tr", { role: "row" },
+        h("th", { scope: "row", role: "rowheader" }, h("a", { class: "big", href: `/plant/${row.plantId}` }, row.code)),
+        h("td", { role: "cell", "data-head": "On the leaves" }, word(changed(row.word))),
+        [[row.from, from], [row.to, to]].map(([side, when]) => h("td", { role: "cell", class: "n", "data-head": month(when) }, h("span", null, percent(side?.damage), h("br"), h("span", { class: "small" }, `${between(side?.damageLow, side?.damageHigh)} (${side?.leaves ?? 0} leaves)`)))),
+        h("td", { role: "cell", class: "n", "data-head": "Change" }, h("span", null, h("strong", null, points(row.difference)), h("br"), h("span", { class: "small" }, typeof row.low === "number" ? `${points(row.low)} to ${points(row.high)}` : "")))))))),
     h("details", null, h("summary", null, "Why, plant by plant"), h("ul", null, sorted.filter(row => row.because).map(row => h("li", null, h("strong", null, row.code), `: ${row.because}`)))),
     h("div", { class: "note" }, (cautions.length ? cautions : ["Damage does not heal: a fall comes from new leaves, from leaf drop or from other leaves in the photos."]).map(words => h("p", null, words))));
 }

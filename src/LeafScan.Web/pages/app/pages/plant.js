@@ -16,6 +16,7 @@ export async function draw(page, { id, again }) {
     h("h1", null, plant.code + (plant.name ? ` · ${plant.name}` : "")),
     h("p", { class: "small" }, [plant.species, plant.cultivar, plant.place, plant.block, plant.row ? `row ${plant.row}` : "", plant.position ? `position ${plant.position}` : "", plant.isCheck ? "left untreated to compare" : ""].filter(Boolean).join(" · ")),
     h("p", { class: "lead", id: "verdict" }, word(verdict(judged.word))),
+    h("p", { class: "row noprint" }, [["care-title", "Enter care"], ["tap-title", "Enter a tap"], ["series-title", "Series"], ["leaves-title", "Leaves"]].map(([at, words]) => h("a", { class: "button", href: `#${at}` }, words))),
     h("div", { class: "two" },
       h("div", null,
         judged.because?.length ? h("ul", null, judged.because.map(because => h("li", null, because))) : null,
@@ -23,7 +24,7 @@ export async function draw(page, { id, again }) {
       h("div", null,
         judged.next ? h("div", { class: "note" }, h("p", null, h("strong", null, "Next: "), judged.next)) : null,
         last ? damage(last, `${count(last.leaves, "leaf", "leaves")}, ${day(last.date)}`) : null)),
-    h("h2", null, "Series"),
+    h("h2", { id: "series-title", tabindex: "-1" }, "Series"),
     picture ?? h("p", null, "No leaf of this plant is measured yet."),
     picture ? h("p", { class: "small" }, "Dots are the mean damage of the leaves of a visit, bars their 90 % range. Triangles mark care, rings the mites of a tap. Damage does not heal: a fall comes from new leaves or from leaf drop.") : null,
     table(plant),
@@ -39,7 +40,7 @@ function table(plant) {
   if (!plant.series?.length) return null;
   return wide("Figures of each visit", h("table", null,
     h("caption", null, "Every visit, shares of leaf area"),
-    h("thead", null, h("tr", null, ["Visit", "Leaves", "Damage", "90 % range", "Stippled", "Yellowed", "Browned", "Chewed", "Leaves with 5 % or more"].map((words, i) => h("th", { scope: "col", class: i ? "n" : null }, words)))),
+    h("thead", null, h("tr", null, ["Visit", "Leaves", "Damage", "90 % range", "Stippled", "Yellowed", "Browned", "Chewed", "5 % or more"].map((words, i) => h("th", { scope: "col", class: i ? "n" : null }, words)))),
     h("tbody", null, [...plant.series].reverse().map(one => h("tr", null,
       h("th", { scope: "row" }, one.walkId ? h("a", { href: `/walk/${one.walkId}` }, day(one.date)) : day(one.date)),
       h("td", { class: "n" }, one.leaves, one.leavesLeftOut ? ` (${one.leavesLeftOut} left out)` : ""),
@@ -76,7 +77,7 @@ function leaves(plant) {
       h("a", { href: `/photo/${photo.id}` }, h("img", { src: photo.hasOverlay ? `/api/photos/${photo.id}/overlay?edge=480` : `/api/photos/${photo.id}/thumb`, alt: `${photo.file}, ${day(photo.date)}`, loading: "lazy" })),
       h("figcaption", null, h("strong", null, day(photo.date)), h("br"), typeof photo.damage === "number" ? `${percent(photo.damage)} damage` : "not measured")))))];
   const others = photos.filter(photo => !photo.leafLabel);
-  return h("section", null, h("h2", null, labels.length ? "The same leaves through the season" : "Photos"),
+  return h("section", null, h("h2", { id: "leaves-title", tabindex: "-1" }, labels.length ? "The same leaves through the season" : "Photos"),
     labels.map(label => strip(`Leaf ${label}`, photos.filter(photo => photo.leafLabel === label))),
     others.length ? strip(labels.length ? "Other leaves" : "All leaves", others) : null,
     labels.length ? null : h("p", { class: "small" }, "Tag a few leaves and say their label on the photo's page: only the same leaves show whether new damage came."));

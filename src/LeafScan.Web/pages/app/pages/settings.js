@@ -2,7 +2,7 @@
 import { choice, field, h, put } from "../dom.js";
 import { change, get, post } from "../api.js";
 import { done, troubleNote } from "../say.js";
-import { useDateForm } from "../words.js";
+import { useSettings } from "../words.js";
 
 export async function draw(page, { again }) {
   // The code is shown at the machine itself only; a phone is told so in place of it.
@@ -17,8 +17,9 @@ export async function draw(page, { again }) {
       onsubmit: async event => {
         event.preventDefault();
         try {
-          await change("/api/settings", { ...settings, who: who.value.trim() || null, printedBarMm: bar.value === "" ? null : Number(bar.value), dateForm: dates.value, temperature: heat.value });
-          useDateForm(dates.value);
+          const wish = { ...settings, who: who.value.trim() || null, printedBarMm: bar.value === "" ? null : Number(bar.value), dateForm: dates.value, temperature: heat.value };
+          await change("/api/settings", wish);
+          useSettings(wish);
           done("Settings kept.", again);
         } catch (error) {
           put(trouble, troubleNote(error));

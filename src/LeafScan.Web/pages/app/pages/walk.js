@@ -16,8 +16,7 @@ export async function draw(page, { id, again }) {
     onchange: event => { event.target.checked ? chosen.add(photo.photoId) : chosen.delete(photo.photoId); offer(); },
   });
   const list = answers({
-    walks: () => [Number(id)], place: walk.place, tick,
-    first: [...(walk.photos ?? []).map(photo => ({ state: "measured", ...photo })), ...(walk.refused ?? []).map(photo => ({ ...photo, state: "refused" }))],
+    walks: () => [Number(id)], place: walk.place, tick, first: walk,
   });
   const offer = () => put(many, h("button", {
     class: chosen.size ? "main" : "", disabled: chosen.size === 0,

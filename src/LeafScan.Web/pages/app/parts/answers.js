@@ -6,69 +6,80 @@ import { photoCard } from "./photocard.js";
 import { photoWord } from "../words.js";
 import { say } from "../say.js";
 
-/** Shows the photos of walks as they come. `walks` gives the ids that count at that moment. */
-export function answers({ walks, place, first, onwhole, tick }) {
-  const photos = new Map();
+/** Shows the photos of walks as they come. `walks` gives the ids that count at that moment, `first` is a walk as it stands. */
+export function answers({ walks, place, first, tick }) {
   const list = h("ul", { class: "cards" });
   const summary = h("p", { class: "lead" });
   const node = h("div", null, summary, list);
-  let order = [];
+  let photos = [];
 
-  const key = photo => photo.sha256 ?? `id-${photo.photoId}`;
-  const put1 = photo => {
-    const k = key(photo);
-    if (!photos.has(k)) order.push(k);
-    photos.set(k, { ...photos.get(k), ...photo });
+  // A photo is known by its print while it waits, by its number once it is on record; a refused one may be known by its file name only.
+  const find = photo => photos.find(one => (photo.photoId && one.photoId === photo.photoId) || (photo.sha256 && one.sha256 === photo.sha256))
+    ?? photos.find(one => photo.state === "refused" && one.state === "refused" && one.file === photo.file);
+  const take = photo => {
+    const known = find(photo);
+    if (known) return Object.assign(known, Object.fromEntries(Object.entries(photo).filter(([, value]) => value !== undefined)));
+    photos.push(photo);
+    return photo;
+  };
+
+  const card = photo => {
+    const made = photoCard(photo, { place, again: refresh, tick });
+    photo.card = made;
+    return made;
   };
 
   const draw = () => {
-    put(list, order.map(k => photoCard(photos.get(k), { place, again: refresh, tick })));
+    put(list, photos.map(card));
     sum();
   };
 
   // One card is changed, not the list: a finger on its way to a button must not miss it.
-  const draw1 = photo => {
-    const old = Array.from(list.children).find(card => card.dataset.sha === photo.sha256);
-    const fresh = photoCard(photos.get(key(photo)), { place, again: refresh, tick });
-    if (old && !old.contains(document.activeElement)) old.replaceWith(fresh);
-    else if (!old) list.append(fresh);
+  const drawOne = photo => {
+    const old = photo.card;
+    if (!old?.isConnected) list.append(card(photo));
+    else if (!old.contains(document.activeElement)) old.replaceWith(card(photo));
     sum();
   };
 
   const sum = () => {
-    const all = [...photos.values()];
-    const of = state => all.filter(photo => photo.state === state).length;
-    const retake = all.filter(photo => photo.state === "measured" && photoWord(photo)[1] === "bad").length;
+    const of = state => photos.filter(photo => photo.state === state).length;
+    const retake = photos.filter(photo => photo.state === "measured" && photoWord(photo)[1] === "bad").length;
     const open = of("waiting") + of("measuring");
-    const words = all.length === 0 ? "" : [
-      open ? `${all.length - open} of ${all.length} answered.` : `All ${all.length} answered.`,
+    const words = photos.length === 0 ? "" : [
+      open ? `${photos.length - open} of ${photos.length} answered.` : `All ${photos.length} answered.`,
       retake ? `${retake} to look at: a new photo may help.` : "", of("refused") ? `${of("refused")} not measured.` : "",
     ].filter(Boolean).join(" ");
     if (summary.textContent !== words) summary.textContent = words;
-    onwhole?.({ total: all.length, open });
+  };
+
+  const takeWalk = walk => {
+    for (const photo of walk.photos) take({ ...photo, photoId: photo.id, state: "measured" });
+    for (const photo of walk.refused) take({ ...photo, state: "refused" });
+    for (const photo of walk.waiting) take({ ...photo, state: "waiting" });
   };
 
   async function refresh() {
-    for (const id of walks()) {
-      const walk = await get(`/api/walks/${id}`);
-      for (const photo of walk.photos ?? []) put1({ ...photo, state: photo.state ?? "measured" });
-      for (const photo of walk.refused ?? []) put1({ ...photo, state: "refused" });
-    }
+    const found = await Promise.all(walks().map(id => get(`/api/walks/${id}`)));
+    photos = photos.filter(photo => photo.state === "waiting" || photo.state === "measuring");
+    found.forEach(takeWalk);
     draw();
   }
 
-  for (const photo of first ?? []) put1(photo);
-  if (first) draw();
+  if (first) {
+    takeWalk(first);
+    draw();
+  }
 
   const end = listen((kind, content) => {
     if (kind === "gap") refresh().catch(() => {});
     if (kind !== "photo" || !walks().includes(content.walkId)) return;
-    put1(content);
-    draw1(content);
+    const photo = take(content);
+    drawOne(photo);
     if (content.state === "measured" || content.state === "refused") {
       const [words] = photoWord(content);
       if (words !== "Good") say(`${content.file}: ${words}`);
     }
   });
-  return { node, end, refresh, photos: () => order.map(k => photos.get(k)) };
+  return { node, end, refresh, photos: () => photos };
 }

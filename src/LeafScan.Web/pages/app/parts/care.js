@@ -20,7 +20,7 @@ export function careButtons(plant, again) {
     }
   };
   return h("section", { class: "noprint", "aria-labelledby": "care-title" },
-    h("h2", { id: "care-title" }, "Done today"),
+    h("h2", { id: "care-title", tabindex: "-1" }, "Done today"),
     h("div", { class: "row" }, CARE.map(([what, words]) => h("button", { onclick: () => enter(what) }, words))),
     h("details", null, h("summary", null, "Another day, or a note"),
       h("div", { class: "fields" }, field("Day", day), field("Note", note, "used by the next button pressed above"))),
@@ -60,5 +60,5 @@ export function tapForm(plant, again) {
   h("details", null, h("summary", null, "Strikes, predators, rinse"),
     h("div", { class: "fields" }, field("Day", day), field("Strikes", strikes), field("Predators", predators), field("Hours since rinse or rain", hours))),
   trouble);
-  return h("section", { class: "noprint", "aria-labelledby": "tap-title" }, h("h2", { id: "tap-title" }, "Tap over white paper"), form);
+  return h("section", { class: "noprint", "aria-labelledby": "tap-title" }, h("h2", { id: "tap-title", tabindex: "-1" }, "Tap over white paper"), form);
 }

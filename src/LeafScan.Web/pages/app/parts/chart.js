@@ -2,12 +2,14 @@
 import { s } from "../dom.js";
 import { care, count, percent, shortDay } from "../words.js";
 
-const WIDTH = 720, HEIGHT = 380, LEFT = 58, RIGHT = 18, TOP = 16, FOOT = 96;
+const LEFT = 58, RIGHT = 18, TOP = 16, FOOT = 112, HEIGHT = 400;
 
 const dayNumber = iso => Date.parse(`${String(iso).slice(0, 10)}T00:00:00Z`) / 86_400_000;
 
 /** An SVG of the series; null when there is nothing to draw. */
-export function chart(plant) {
+export function chart(plant, wide = innerWidth >= 700) {
+  // Letters keep their size on a phone: the drawing is narrower there, not smaller.
+  const WIDTH = wide ? 760 : 430;
   const series = (plant.series ?? []).filter(one => typeof one.damage === "number");
   if (series.length === 0) return null;
   const days = [...series.map(one => one.date), ...(plant.care ?? []).map(one => one.date), ...(plant.taps ?? []).map(one => one.date)].map(dayNumber);
@@ -18,18 +20,19 @@ export function chart(plant) {
   const y = share => base - (base - TOP) * Math.min(share, most) / most;
   const ticks = [0, 0.25, 0.5, 0.75, 1].map(part => part * most);
 
-  const care1 = lanes(plant.care ?? [], x);
+  const side = at => at < LEFT + 50 ? "start" : at > WIDTH - RIGHT - 60 ? "end" : "middle";
+  const lanes1 = lanes(plant.care ?? [], x);
   return s("svg", { class: "chart", viewBox: `0 0 ${WIDTH} ${HEIGHT}`, role: "img", "aria-label": words(plant, series) },
     ticks.map(value => [
       s("line", { class: value === 0 ? "base" : "grid", x1: LEFT, x2: WIDTH - RIGHT, y1: y(value), y2: y(value) }),
       s("text", { x: LEFT - 8, y: y(value) + 5, "text-anchor": "end" }, `${trim(value * 100)} %`)]),
-    care1.map(({ entry, at, lane }) => [
-      s("line", { class: "care", x1: at, x2: at, y1: TOP, y2: base + 4 }),
-      s("path", { class: "care-sign", d: `M${at} ${base + 2}l6 10h-12z` }),
-      s("text", { x: at, y: base + 58 + lane * 17, "text-anchor": side(at) }, `${care(entry.what)} ${shortDay(entry.date)}`)]),
+    lanes1.map(({ entry, at, lane }) => [
+      s("line", { class: "care", x1: at, x2: at, y1: TOP, y2: base }),
+      s("path", { class: "care-sign", d: `M${at} ${base + 25}l7 12h-14z` }),
+      lane < 0 ? null : s("text", { x: at, y: base + 58 + lane * 17, "text-anchor": side(at) }, `${care(entry.what)} ${shortDay(entry.date)}`)]),
     (plant.taps ?? []).map(tap => [
-      s("circle", { class: "tap-sign", cx: x(tap.date), cy: base + 30, r: 11 }),
-      s("text", { x: x(tap.date), y: base + 35, "text-anchor": "middle", "font-size": 13 }, String(tap.mites ?? "?"))]),
+      s("circle", { class: "tap-sign", cx: x(tap.date), cy: base + 32, r: 11 }),
+      s("text", { x: x(tap.date), y: base + 37, "text-anchor": "middle" }, String(tap.mites ?? "?"))]),
     series.length > 1 ? s("polyline", { class: "trail", points: series.map(one => `${x(one.date)},${y(one.damage)}`).join(" ") }) : null,
     series.map(one => [
       typeof one.damageLow === "number" ? [
@@ -41,8 +44,6 @@ export function chart(plant) {
     dayMarks(series, x).map(({ one, at }) => s("text", { x: at, y: base + 18, "text-anchor": side(at) }, shortDay(one.date))));
 }
 
-const side = at => at < LEFT + 50 ? "start" : at > WIDTH - RIGHT - 60 ? "end" : "middle";
-
 // Days of visits that would run into one another are left out, the last one never.
 function dayMarks(series, x) {
   const marks = [];
@@ -53,14 +54,13 @@ function dayMarks(series, x) {
   return marks;
 }
 
-// Care words that would run into one another go to a second line; a third is as deep as the foot allows.
+// Care words that would run into one another go to the next line; where all are taken the triangle stays without words (the list has them).
 function lanes(entries, x) {
-  const ends = [-1e9, -1e9, -1e9];
+  const ends = [-1e9, -1e9, -1e9, -1e9];
   return [...entries].sort((a, b) => a.date < b.date ? -1 : 1).map(entry => {
     const at = x(entry.date);
-    let lane = ends.findIndex(end => at - 62 > end);
-    if (lane < 0) lane = 2;
-    ends[lane] = at + 62;
+    const lane = ends.findIndex(end => at - 62 > end);
+    if (lane >= 0) ends[lane] = at + 62;
     return { entry, at, lane };
   });
 }

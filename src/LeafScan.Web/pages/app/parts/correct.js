@@ -3,7 +3,9 @@ import { field, h, put } from "../dom.js";
 import { change, post, remove } from "../api.js";
 import { assign } from "./photocard.js";
 import { done, say, tell, troubleNote } from "../say.js";
-import { day, plainName } from "../words.js";
+import { day, who } from "../words.js";
+
+const SAID = { notALeaf: "not a leaf", notMites: "not mites", outline: "outline drawn" };
 
 /** The part of a photo's page that puts it right. */
 export function corrections(photo, view, { again, go }) {
@@ -16,7 +18,7 @@ export function corrections(photo, view, { again, go }) {
     put(trouble);
     try {
       say("Measuring again.");
-      await post(`/api/photos/${photo.id}/leaves/${leaf.index}/correction`, body);
+      await post(`/api/photos/${photo.id}/leaves/${leaf.index}/correction`, { ...body, who: who() });
       done(words, again);
       await again();
     } catch (error) {
@@ -57,7 +59,7 @@ export function corrections(photo, view, { again, go }) {
       h("button", { onclick: () => assign([{ photoId: photo.id, file: photo.file }], photo.place, again) }, photo.plantCode ? "Wrong plant" : "Which plant?"),
       h("button", { onclick: bin }, "To the bin")),
     desk, label(photo, again), trouble,
-    photo.corrections?.length ? [h("h3", null, "Put right before"), h("ul", { class: "lines" }, photo.corrections.map(one => h("li", null, `${day(one.when)}: ${plainName(one.what)}${one.who ? `, ${one.who}` : ""}`)))] : null);
+    photo.corrections?.length ? [h("h3", null, "Put right before"), h("ul", { class: "lines" }, photo.corrections.map(one => h("li", null, `${day(one.when)}: ${SAID[one.what] ?? one.what}${one.who ? `, ${one.who}` : ""}${one.takenBack ? " (taken back)" : ""}`)))] : null);
 }
 
 function label(photo, again) {

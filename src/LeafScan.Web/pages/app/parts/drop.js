@@ -4,7 +4,7 @@ import { add } from "../upload/queue.js";
 import { fromDrop, fromField, sort } from "../upload/gather.js";
 import { placeField } from "./choose.js";
 import { say } from "../say.js";
-import { count, today } from "../words.js";
+import { count, day, today } from "../words.js";
 
 /** The drop place. `sent` is told {place, day} after photos were put in line. */
 export function dropPlace({ places, place, plants, sent }) {
@@ -34,14 +34,20 @@ export function dropPlace({ places, place, plants, sent }) {
     return [h("button", { type: "button", class: isMain ? "main" : "", onclick: () => input.click() }, words), input];
   };
 
+  const fields = h("div", { class: "fields" }, where.node, field("Day", when, "for photos that do not tell their own"), plant ? field("Plant", plant) : null);
+  const summary = h("summary");
+  const sum = () => put(summary, `For ${where.input.value || "which place?"}, ${when.value === today() ? "today" : day(when.value || today())}, ${plant?.value ? `plant ${plant.selectedOptions[0].text}` : "plant from the folder or the tag"}`);
+  fields.addEventListener("input", sum);
+  sum();
   const node = h("section", { class: "drop", "aria-labelledby": "drop-title" },
     h("h2", { id: "drop-title" }, "Photos of a walk"),
-    h("div", { class: "fields" }, where.node, field("Day", when, "for photos that do not tell their own"), plant ? field("Plant", plant) : null),
+    where.input.value ? null : fields,
     h("div", { class: "row" },
       picker("Take a photo", { accept: "image/*", capture: "environment", name: "camera" }, true),
       picker("Choose photos", { accept: "image/*,.heic,.heif", multiple: true, name: "photos" }, true),
       picker("Choose a folder", { webkitdirectory: true, multiple: true, name: "folder" }, false)),
     h("p", { class: "small" }, "Or drop photos or a whole folder here. A folder named with a plant's code gives its photos to that plant."),
+    where.input.value ? h("details", null, summary, fields) : null,
     word);
 
   const over = is => event => {

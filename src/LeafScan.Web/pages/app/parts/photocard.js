@@ -13,7 +13,7 @@ export function photoCard(photo, { place, again, tick }) {
   const advice = [photo.advice, ...flags(photo.flags).map(flag => flag.advice)].filter(Boolean)[0];
   return h("li", { class: `card${isRetake ? " retake" : ""}`, "data-sha": photo.sha256 },
     h("div", { class: "head" },
-      photo.photoId ? h("img", { class: "thumb", src: `/api/photos/${photo.photoId}/thumb`, alt: "", loading: "lazy", width: 96, height: 72 }) : h("div", { class: "thumb" }),
+      photo.photoId ? h("img", { class: "thumb", src: `/api/photos/${photo.photoId}/thumb`, alt: "", loading: "lazy", width: 96, height: 72 }) : null,
       h("div", null,
         photo.photoId ? h("a", { class: "big", href: `/photo/${photo.photoId}` }, photo.file) : h("span", { class: "name" }, photo.file),
         word(says))),

@@ -101,7 +101,7 @@ function outlineDrawing({ frame, sheet, drawn, width, height, told, zoomOf }) {
     told(points);
   };
   const add = (x, y) => {
-    points.push([Math.round(Math.min(width, Math.max(0, x)) * 10) / 10, Math.round(Math.min(height, Math.max(0, y)) * 10) / 10]);
+    points.push([Math.round(Math.min(width - 1, Math.max(0, x))), Math.round(Math.min(height - 1, Math.max(0, y)))]);
     draw();
     say(`${points.length} points`);
   };

@@ -23,7 +23,7 @@ export function damage(thing, extra) {
   return h("div", null,
     h("span", { class: "figure" }, percent(thing.damage)), " damage ",
     range ? h("span", { class: "small between" }, `(${range})`) : null,
-    extra ? [" ", h("span", { class: "small" }, extra)] : null,
+    extra ? h("div", { class: "small" }, extra) : null,
     tape(thing.damage, thing.damageLow, thing.damageHigh));
 }
 
