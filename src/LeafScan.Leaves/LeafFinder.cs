@@ -18,24 +18,26 @@ internal static class LeafFinder
     /// <param name="bgr">The photo that is measured.</param>
     /// <param name="plain">The photo in which leaves are looked for: the same, without the print of a scale sheet.</param>
     /// <param name="options">How to measure.</param>
+    /// <param name="edits">What a person said of outlines; empty for nothing.</param>
     /// <param name="cancel">Stops between steps.</param>
     /// <param name="none">Reason and advice when there is no leaf.</param>
-    public static List<JudgedLeaf> Find(Mat bgr, Mat plain, MeasureOptions options, CancellationToken cancel, out (string Reason, string Advice) none)
+    public static List<JudgedLeaf> Find(Mat bgr, Mat plain, MeasureOptions options, IReadOnlyList<OutlineEdit> edits, CancellationToken cancel, out (string Reason, string Advice) none)
     {
         none = default;
 
         // Not disposed as a whole: each leaf's outline goes on to the judged leaf that owns it.
         OutlineResult outlines = OutlineFinder.Find(plain, options.Outline, options.Outline.Learned ? ModelFiles.Outline : null, cancel);
-        if (outlines.Leaves.Count == 0)
+        IReadOnlyList<FoundLeaf> wanted = edits.Count == 0 ? outlines.Leaves : OutlineEdit.Apply(outlines.Leaves, edits, bgr.Size());
+        if (wanted.Count == 0)
         {
-            none = (outlines.WhyNone ?? string.Empty, outlines.Advice ?? string.Empty);
+            none = outlines.Leaves.Count > 0 ? ("Everything that was found here was said to be no leaf.", "Draw the outline of the leaf, or take that back.") : (outlines.WhyNone ?? string.Empty, outlines.Advice ?? string.Empty);
             return [];
         }
 
         Network? network = options.Tissue.Learned ? ModelFiles.Tissue : null;
         SpeckJudge? judge = network is not null && options.Tissue.SpeckChance <= 1 ? ModelFiles.SpeckJudge : null;
         List<JudgedLeaf> leaves = [];
-        foreach (FoundLeaf found in outlines.Leaves)
+        foreach (FoundLeaf found in wanted)
         {
             cancel.ThrowIfCancellationRequested();
             if (leaves.Count == options.MostLeaves)

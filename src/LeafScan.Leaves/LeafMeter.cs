@@ -1,6 +1,7 @@
 using LeafScan.Frame;
 using LeafScan.Leaves.Kinds;
 using LeafScan.Leaves.Learned;
+using LeafScan.Leaves.Outline;
 using LeafScan.Leaves.Reading;
 using LeafScan.Photos;
 using OpenCvSharp;
@@ -16,7 +17,14 @@ public static class LeafMeter
     /// <param name="photo">Upright sRGB photo; not changed and not disposed.</param>
     /// <param name="options">How to measure; its hash is stored with each reading.</param>
     /// <param name="cancel">Stops between steps.</param>
-    public static LeafMeasurement Measure(Photo photo, MeasureOptions options, CancellationToken cancel = default)
+    public static LeafMeasurement Measure(Photo photo, MeasureOptions options, CancellationToken cancel = default) => Measure(photo, options, [], cancel);
+
+    /// <summary>The same with what a person said of the outlines.</summary>
+    /// <param name="photo">Upright sRGB photo; not changed and not disposed.</param>
+    /// <param name="options">How to measure.</param>
+    /// <param name="edits">Outlines that are others or no leaves, in the order they were said; empty for none.</param>
+    /// <param name="cancel">Stops between steps.</param>
+    public static LeafMeasurement Measure(Photo photo, MeasureOptions options, IReadOnlyList<OutlineEdit> edits, CancellationToken cancel = default)
     {
         FrameReading frame = FrameReader.Read(photo.Pixels, options.Frame, cancel);
         using Mat? balanced = options.Frame.Balance ? FrameReader.Balanced(photo.Pixels, frame) : null;
@@ -30,7 +38,7 @@ public static class LeafMeter
         }
 
         cancel.ThrowIfCancellationRequested();
-        List<JudgedLeaf> judged = LeafFinder.Find(pixels, plain, options, cancel, out (string Reason, string Advice) none);
+        List<JudgedLeaf> judged = LeafFinder.Find(pixels, plain, options, edits, cancel, out (string Reason, string Advice) none);
         if (judged.Count == 0)
         {
             string looks = kind.ElseLooksLike is { } thing ? $" The photo looks like {thing}." : string.Empty;

@@ -34,14 +34,15 @@ public sealed partial class RecordStore
     /// <param name="walkId">Walk; null for every walk.</param>
     /// <param name="plantId">Plant; null for every plant.</param>
     public IReadOnlyDictionary<long, PhotoFigures> PhotoFigures(long? walkId, long? plantId) => Read(connection => connection.Query<FiguresRow>(
-        """
-        SELECT photo.id AS PhotoId, reading.id AS ReadingId, reading.flags AS PhotoFlags, photo.width_px AS Width, photo.height_px AS Height, leaf.area_px AS Area,
-            leaf.damage AS Damage, leaf.damage_low AS DamageLow, leaf.damage_high AS DamageHigh, leaf.flags AS LeafFlags
-        FROM photo JOIN reading ON reading.photo_id = photo.id AND reading.is_current = 1 LEFT JOIN leaf ON leaf.reading_id = reading.id
-        WHERE (@walkId IS NULL OR photo.walk_id = @walkId) AND (@plantId IS NULL OR photo.plant_id = @plantId)
+        $"""
+        {FiguresRow.Select} WHERE (@walkId IS NULL OR photo.walk_id = @walkId) AND (@plantId IS NULL OR photo.plant_id = @plantId)
         ORDER BY photo.id, leaf.ordinal
         """,
         new { walkId, plantId }).GroupBy(row => row.PhotoId).ToDictionary(rows => rows.Key, rows => FiguresRow.Sum([.. rows])));
+
+    /// <summary>The same of one photo; null when there is none.</summary>
+    public PhotoFigures? FiguresOf(long photoId) => Read(connection => connection.Query<FiguresRow>($"{FiguresRow.Select} WHERE photo.id = @photoId ORDER BY leaf.ordinal", new { photoId }).ToList()
+        is { Count: > 0 } rows ? FiguresRow.Sum(rows) : null);
 
     /// <summary>The current reading of a photo with every shape; null when there is no such photo.</summary>
     public PhotoReading? ReadingOf(long photoId) => Read(connection =>
@@ -66,6 +67,12 @@ public sealed partial class RecordStore
 
     private sealed class FiguresRow
     {
+        public const string Select = """
+            SELECT photo.id AS PhotoId, reading.id AS ReadingId, reading.flags AS PhotoFlags, photo.width_px AS Width, photo.height_px AS Height, leaf.area_px AS Area,
+                leaf.damage AS Damage, leaf.damage_low AS DamageLow, leaf.damage_high AS DamageHigh, leaf.flags AS LeafFlags
+            FROM photo JOIN reading ON reading.photo_id = photo.id AND reading.is_current = 1 LEFT JOIN leaf ON leaf.reading_id = reading.id
+            """;
+
         public long PhotoId { get; init; }
 
         public long ReadingId { get; init; }

@@ -65,8 +65,20 @@ public sealed partial class RecordStore
     });
 
     /// <summary>Keeps a second measurement of a photo. It becomes the current one; the old reading stays on record.</summary>
-    public void RecordReading(long photoId, PhotoReading reading, ReadingOrigin origin, long? runId = null) => Write(transaction =>
+    /// <param name="photoId">Photo.</param>
+    /// <param name="reading">What was measured.</param>
+    /// <param name="origin">What made it.</param>
+    /// <param name="runId">Run that brought it; null when there is none.</param>
+    /// <param name="settled">Corrections, standing and taken back, that this reading takes into account; null for none.</param>
+    public void RecordReading(long photoId, PhotoReading reading, ReadingOrigin origin, long? runId = null, IReadOnlyList<Correction>? settled = null) => Write(transaction =>
     {
+        foreach (Correction correction in settled ?? [])
+        {
+            // One that was taken back while the photo was measured stays unsettled.
+            transaction.Connection!.Execute(
+                "UPDATE correction SET is_settled = 1 WHERE id = @Id AND (taken_back_utc IS NOT NULL) = @IsTakenBack", new { correction.Id, correction.IsTakenBack }, transaction);
+        }
+
         long leavesBefore = transaction.Connection!.QuerySingle<long>(
             "SELECT count(*) FROM leaf JOIN reading ON reading.id = leaf.reading_id WHERE reading.photo_id = @photoId AND reading.is_current = 1", new { photoId }, transaction);
         transaction.Connection!.Execute("UPDATE reading SET is_current = 0 WHERE photo_id = @photoId AND is_current = 1", new { photoId }, transaction);

@@ -71,6 +71,10 @@ public sealed partial class RecordStore
         {
             PutLeafNote(transaction, edit.RowId, leaf.Ordinal, leaf.Column, edit.OldValue);
         }
+        else if (edit.TableName == "photo" && CorrectionOfField(edit.Field) is { } correctionId)
+        {
+            connection.Execute("UPDATE correction SET taken_back_utc = @now, is_settled = 0 WHERE id = @correctionId", new { correctionId, now = Now() }, transaction);
+        }
         else
         {
             throw new RecordException(
@@ -101,6 +105,7 @@ public sealed partial class RecordStore
         "is_check" => "check plant",
         "leaf_age" => "leaf age",
         "leaf_tag" => "leaf label",
+        _ when CorrectionOfField(field) is not null => "what was said of a leaf",
         _ => LeafNoteField(field) is { } leaf
             ? string.Create(CultureInfo.InvariantCulture, $"{(leaf.Column == "age" ? "age" : "label")} of leaf {leaf.Ordinal + 1}")
             : field,

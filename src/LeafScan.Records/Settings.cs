@@ -16,6 +16,15 @@ public sealed record Settings
     /// <summary>What the printer makes of 100 mm, in mm; 90 to 110; null when nobody has measured it, which counts as 100.</summary>
     public double? PrintedBarMm { get; init; }
 
+    /// <summary>Units of length on the page, "mm" or "in"; null for mm.</summary>
+    public string? Units { get; init; }
+
+    /// <summary>How the page writes dates: "year-month-day", "day-month-year" or "month-day-year"; null for the browser's own form.</summary>
+    public string? DateForm { get; init; }
+
+    /// <summary>Who usually works at the page, kept with what they correct; null for not told.</summary>
+    public string? Who { get; init; }
+
     /// <summary>The same as a factor.</summary>
     public PrintedScale PrintedScale => PrintedBarMm is { } mm ? new PrintedScale(mm / ScaleSheet.RulerMm) : PrintedScale.True;
 
@@ -29,7 +38,7 @@ public sealed record Settings
         {
             Stored stored = JsonSerializer.Deserialize<Stored>(File.ReadAllText(file), Layout) ?? throw new JsonException("empty");
             return stored.Schema == Schema && stored.PrintedBarMm is null or (>= ScaleSheet.RulerMm * PrintedScale.Least and <= ScaleSheet.RulerMm * PrintedScale.Most)
-                ? new Settings { PrintedBarMm = stored.PrintedBarMm }
+                ? new Settings { PrintedBarMm = stored.PrintedBarMm, Units = stored.Units, DateForm = stored.DateForm, Who = stored.Who }
                 : throw new JsonException("other content");
         }
         catch (Exception error) when (error is FileNotFoundException or DirectoryNotFoundException)
@@ -55,7 +64,7 @@ public sealed record Settings
         try
         {
             Directory.CreateDirectory(dataFolder);
-            File.WriteAllText(part, JsonSerializer.Serialize(new Stored(Schema, PrintedBarMm), Layout) + "\n");
+            File.WriteAllText(part, JsonSerializer.Serialize(new Stored(Schema, PrintedBarMm, Units, DateForm, Who), Layout) + "\n");
             File.Move(part, file, overwrite: true);
         }
         catch (Exception error) when (error is IOException or UnauthorizedAccessException)
@@ -72,5 +81,5 @@ public sealed record Settings
         }
     }
 
-    private sealed record Stored(string? Schema, double? PrintedBarMm);
+    private sealed record Stored(string? Schema, double? PrintedBarMm, string? Units, string? DateForm, string? Who);
 }

@@ -1,9 +1,15 @@
 using System.Net;
+using System.Text.Encodings.Web;
 using System.Text.Json.Serialization;
+using System.Text.Unicode;
 using LeafScan.Records;
 using LeafScan.Web.Api;
+using LeafScan.Web.Drawing;
+using LeafScan.Web.Measuring;
 using LeafScan.Web.Pages;
+using LeafScan.Web.Progress;
 using LeafScan.Web.Safety;
+using LeafScan.Web.Uploads;
 using Microsoft.AspNetCore.Hosting;
 using Microsoft.AspNetCore.Hosting.Server;
 using Microsoft.AspNetCore.Hosting.Server.Features;
@@ -72,9 +78,19 @@ public static class PageServer
         services.AddSingleton(store);
         services.AddSingleton(options.Clock);
         services.AddSingleton<Doorkeeper>();
+        services.AddSingleton<PhotoFiles>();
+        services.AddSingleton<ProgressBell>();
+        services.AddSingleton<MeasureGate>();
+        services.AddSingleton<PhotoAgain>();
+        services.AddSingleton<PictureDrawer>();
+        services.AddSingleton<ServerHealth>();
+        services.AddHostedService<MeasureWorker>();
         services.Configure<HostOptions>(host => host.ShutdownTimeout = PatienceAtTheEnd);
+        services.Configure<RouteHandlerOptions>(route => route.ThrowOnBadRequest = true);
         services.ConfigureHttpJsonOptions(json =>
         {
+            // Signs that mean something in HTML are written as \u003C and the like, wherever an answer may end up.
+            json.SerializerOptions.Encoder = JavaScriptEncoder.Create(UnicodeRanges.All);
             json.SerializerOptions.NumberHandling = JsonNumberHandling.Strict;
             json.SerializerOptions.RespectNullableAnnotations = true;
         });
@@ -96,6 +112,15 @@ public static class PageServer
         RouteGroupBuilder api = app.MapGroup("/api");
         StateApi.Map(api);
         PlantsApi.Map(api);
+        WalksApi.Map(api);
+        UploadsApi.Map(api);
+        EventsApi.Map(api);
+        PhotosApi.Map(api);
+        PicturesApi.Map(api);
+        CareApi.Map(api);
+        TapPhotosApi.Map(api);
+        OverviewApi.Map(api);
+        UpkeepApi.Map(api);
         PairingApi.Map(api);
         api.MapFallback(() => Problem.Of(StatusCodes.Status404NotFound, "There is no such address.", "Nothing was changed. All addresses are described at /openapi/v1.json.")).ExcludeFromDescription();
     }

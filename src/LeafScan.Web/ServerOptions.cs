@@ -1,3 +1,5 @@
+using LeafScan.Photos;
+
 namespace LeafScan.Web;
 
 /// <summary>How the page is served.</summary>
@@ -14,6 +16,9 @@ public sealed record ServerOptions
 
     /// <summary>Names and addresses of this machine under which phones may open the page; only looked at with <see cref="Lan"/>.</summary>
     public IReadOnlyList<string> LanNames { get; init; } = [];
+
+    /// <summary>What of a sent photo is refused before anything is decoded.</summary>
+    public PhotoLimits Photos { get; init; } = new();
 
     /// <summary>The clock.</summary>
     public TimeProvider Clock { get; init; } = TimeProvider.System;

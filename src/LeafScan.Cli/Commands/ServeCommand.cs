@@ -40,6 +40,8 @@ internal static class ServeCommand
     private static async Task<int> RunAsync(ParseResult parsed, Surroundings world, int port, bool lan, CancellationToken cancel)
     {
         using RecordStore store = DataPlace.OpenOrBegin(parsed, world);
+        using OneServer one = OneServer.Take(store.Folder) ?? throw new CommandException(
+            ExitCode.StoreTrouble, $"Another leafscan serve already works in {store.Folder}. Nothing was changed. Use its page, or stop it first.");
         ServerOptions options = new()
         {
             Port = port,

@@ -11,4 +11,7 @@ public sealed record OverlayOptions
     /// default.
     /// </summary>
     public int LongSideMinPx { get; init; } = 900;
+
+    /// <summary>Whether a legend in words stands below; true by default. Without it the overlay has exactly the photo's shape, to be laid over it.</summary>
+    public bool Legend { get; init; } = true;
 }

@@ -15,7 +15,7 @@ public static class OverlayPainter
     /// <param name="mask">Its mask of <see cref="MaskCode"/> values, same size; not changed.</param>
     /// <param name="reading">Its reading.</param>
     /// <param name="options">Size; null for the defaults.</param>
-    /// <returns>8-bit B G R picture: the photo, scaled, with the legend below. The caller disposes it.</returns>
+    /// <returns>8-bit B G R picture: the photo, scaled, with the legend below unless that is off. The caller disposes it.</returns>
     /// <exception cref="ArgumentException">The mask is not as large as the photo.</exception>
     public static Mat Paint(Photo photo, Mat mask, PhotoReading reading, OverlayOptions? options = null)
     {
@@ -39,6 +39,11 @@ public static class OverlayPainter
         for (int i = 0; i < reading.Leaves.Count; i++)
         {
             DrawOutline(picture, reading.Leaves[i], scale, stroke, reading.Leaves.Count > 1 ? i + 1 : null);
+        }
+
+        if (!options.Legend)
+        {
+            return picture.Clone();
         }
 
         // A photo too narrow for words gets an empty strip beside it.

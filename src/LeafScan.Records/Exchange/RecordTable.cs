@@ -10,14 +10,14 @@ namespace LeafScan.Records.Exchange;
 /// <param name="Key">Columns of the primary key.</param>
 internal sealed record RecordTable(string Name, IReadOnlyList<string> Columns, IReadOnlyList<string> Key)
 {
-    // Sums that are made anew from the photos.
-    private const string Derived = "plant_day";
+    // Sums that are made anew from the photos, and photos on their way in, whose files lie on this machine.
+    private static readonly string[] Left = ["plant_day", "upload", "upload_event"];
 
     /// <summary>Every table that travels, by name.</summary>
     public static IReadOnlyList<RecordTable> All(SqliteConnection connection, SqliteTransaction transaction)
     {
         IEnumerable<string> names = connection.Query<string>(
-            "SELECT name FROM pragma_table_list WHERE schema = 'main' AND type = 'table' AND name NOT LIKE 'sqlite\\_%' ESCAPE '\\' AND name <> @Derived ORDER BY name", new { Derived }, transaction);
+            "SELECT name FROM pragma_table_list WHERE schema = 'main' AND type = 'table' AND name NOT LIKE 'sqlite\\_%' ESCAPE '\\' AND name NOT IN @Left ORDER BY name", new { Left }, transaction);
         return [.. names.Select(name =>
         {
             var columns = connection.Query<(string Name, long Key)>("SELECT name, pk FROM pragma_table_info(@name) ORDER BY cid", new { name }, transaction).ToList();

@@ -21,7 +21,8 @@ internal static class PlantsApi
         plants.MapGet("/{id:long}/chart.svg", Chart).WithSummary("The series as a drawing.").Produces(200, contentType: "image/svg+xml").ProducesProblem(404);
     }
 
-    private static List<PlantLine> List(RecordStore store, string? place = null, string? block = null)
+    /// <summary>The plants with their last walk.</summary>
+    public static List<PlantLine> List(RecordStore store, string? place = null, string? block = null)
     {
         ILookup<long, LeafOnRecord> last = store.LeavesOfLastWalks(place).ToLookup(leaf => leaf.PlantId);
         HashSet<long>? inBlock = block is null ? null : [.. store.Plants(place, block).Select(plant => plant.Id)];

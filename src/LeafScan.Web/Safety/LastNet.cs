@@ -13,7 +13,7 @@ internal sealed class LastNet(RequestDelegate next, ServerOptions options)
         {
             await next(context).ConfigureAwait(false);
         }
-        catch (OperationCanceledException) when (context.RequestAborted.IsCancellationRequested)
+        catch (Exception gone) when (gone is OperationCanceledException or IOException && context.RequestAborted.IsCancellationRequested)
         {
             // Nobody waits for the answer any more.
         }

@@ -1,12 +1,11 @@
 using LeafScan.Frame;
 using LeafScan.Frame.Sheets;
-using LeafScan.Taps;
 using OpenCvSharp;
 
-namespace LeafScan.Cli.Taps;
+namespace LeafScan.Taps;
 
 /// <summary>Where a printed tap sheet lies in a photo.</summary>
-internal static class TapSheet
+public static class TapSheet
 {
     /// <summary>The sheet's place with scale, from its corner squares; null when fewer than two of them are seen.</summary>
     public static SheetPlace? In(Mat bgr, FrameOptions options, CancellationToken cancel)

@@ -1,0 +1,74 @@
+using System.Globalization;
+using LeafScan.Records;
+using LeafScan.Web.Documents;
+using Microsoft.AspNetCore.Http.HttpResults;
+
+namespace LeafScan.Web.Api;
+
+/// <summary>Care entries and taps of a plant, in two touches.</summary>
+internal static class CareApi
+{
+    private const string ByPage = "put into the bin on the page";
+
+    public static void Map(IEndpointRouteBuilder api)
+    {
+        api.MapPost("/plants/{id:long}/care", AddCare).WithTags("Care").WithSummary("Keeps what was done to a plant.").ProducesProblem(404).ProducesProblem(422);
+        api.MapDelete("/care/{id:long}", (RecordStore store, long id) => Bin(store, BinKind.Care, id)).WithTags("Care").WithSummary("Puts a care entry into the bin; can be undone.").ProducesProblem(404);
+        api.MapPost("/plants/{id:long}/taps", AddTap).WithTags("Taps").WithSummary("Keeps a tap.").ProducesProblem(404).ProducesProblem(422);
+        api.MapDelete("/taps/{id:long}", (RecordStore store, long id) => Bin(store, BinKind.Tap, id)).WithTags("Taps").WithSummary("Puts a tap into the bin; can be undone.").ProducesProblem(404);
+    }
+
+    private static Results<Created<CareDocument>, ProblemHttpResult> AddCare(RecordStore store, ServerOptions options, long id, CareWish wish)
+    {
+        if (store.FindPlant(id) is null)
+        {
+            return Problem.NotFound("plant");
+        }
+
+        if (!Enum.TryParse(wish.What, ignoreCase: true, out CareKind what) || !Enum.IsDefined(what) || wish.What!.Any(char.IsDigit))
+        {
+            return Problem.WrongValue("There is no such care.", "Choose rinse, soap, oil, predators, miticide, pruning or nothing.");
+        }
+
+        TimeOnly? at = null;
+        if (!string.IsNullOrEmpty(wish.At))
+        {
+            if (!TimeOnly.TryParseExact(wish.At, "HH:mm", CultureInfo.InvariantCulture, DateTimeStyles.None, out TimeOnly time))
+            {
+                return Problem.WrongValue("The time of day cannot be read.", "Give it as 19:30.");
+            }
+
+            at = time;
+        }
+
+        CareEntry entry = store.AddCare(id, wish.Date ?? Today.At(options.Clock), what, Text(wish.Note), new CareDetails
+        {
+            At = at,
+            Active = Text(wish.Active),
+            ModeGroup = Text(wish.ModeGroup),
+            LabelNumber = Text(wish.LabelNumber),
+            Target = Text(wish.Against),
+            Conditions = Text(wish.Conditions),
+        });
+        return TypedResults.Created((string?)null, DocumentMaker.Of(entry));
+    }
+
+    private static Results<Created<TapDocument>, ProblemHttpResult> AddTap(RecordStore store, ServerOptions options, long id, TapWish wish)
+        => store.FindPlant(id) is null ? Problem.NotFound("plant") : TypedResults.Created((string?)null, DocumentMaker.Of(store.AddTap(new NewTap
+        {
+            PlantId = id,
+            Day = wish.Date ?? Today.At(options.Clock),
+            MitesByLens = wish.Mites,
+            MitesByPhoto = wish.MitesByPhoto,
+            Strikes = wish.Strikes,
+            Branches = wish.Branches,
+            Predators = wish.Predators,
+            HoursSinceWet = wish.HoursSinceRinse,
+            Note = Text(wish.Note),
+        })));
+
+    private static Results<NoContent, ProblemHttpResult> Bin(RecordStore store, BinKind kind, long id)
+        => store.PutInBin(kind, id, ByPage) ? TypedResults.NoContent() : Problem.NotFound("entry");
+
+    private static string? Text(string? text) => string.IsNullOrWhiteSpace(text) ? null : text.Trim();
+}

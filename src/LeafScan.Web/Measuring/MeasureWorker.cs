@@ -1,0 +1,131 @@
+using LeafScan.Leaves;
+using LeafScan.Leaves.Learned;
+using LeafScan.Photos;
+using LeafScan.Records;
+using LeafScan.Walks.Measuring;
+using LeafScan.Web.Progress;
+using LeafScan.Web.Uploads;
+using Microsoft.Extensions.Hosting;
+
+namespace LeafScan.Web.Measuring;
+
+/// <summary>
+/// Measures received photos one after another in the background. What waits stands in the record, so memory does not grow with it and a
+/// killed server takes up where it was: a photo is waiting until its reading or refusal is on record.
+/// </summary>
+internal sealed class MeasureWorker(RecordStore store, PhotoFiles files, MeasureGate gate, PhotoAgain again, ProgressBell bell, ServerOptions options, ServerHealth health) : BackgroundService
+{
+    private static readonly TimeSpan PatienceAfterTrouble = TimeSpan.FromSeconds(5);
+
+    /// <inheritdoc />
+    protected override async Task ExecuteAsync(CancellationToken stoppingToken)
+    {
+        // The start of the server must not wait for the first photo.
+        await Task.Yield();
+        LearnedModels.ShareProcessors(1, Environment.ProcessorCount);
+        files.DropParts();
+        while (!stoppingToken.IsCancellationRequested)
+        {
+            Task news = bell.Next;
+            try
+            {
+                if (await TakeOneAsync(stoppingToken).ConfigureAwait(false))
+                {
+                    health.Clear();
+                    continue;
+                }
+            }
+            catch (OperationCanceledException) when (stoppingToken.IsCancellationRequested)
+            {
+                return;
+            }
+            // Whatever it is, the photo still waits: say so, and try again in a while.
+#pragma warning disable CA1031
+            catch (Exception trouble)
+#pragma warning restore CA1031
+            {
+                options.Log(trouble);
+                health.Tell(trouble);
+                news = Task.Delay(PatienceAfterTrouble, stoppingToken);
+            }
+
+            await news.WaitAsync(stoppingToken).ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
+        }
+    }
+
+    private async Task<bool> TakeOneAsync(CancellationToken stop)
+    {
+        if (store.PhotosToMeasureAgain().FirstOrDefault(again.CanTry) is > 0 and long photoId)
+        {
+            await again.MeasureAsync(photoId, stop).ConfigureAwait(false);
+            return true;
+        }
+
+        if (store.NextWaitingUpload() is not { } upload)
+        {
+            return false;
+        }
+
+        await gate.RunAsync(() => Measure(upload), stop).ConfigureAwait(false);
+        return true;
+    }
+
+    private void Measure(UploadOnRecord upload)
+    {
+        NewUpload what = upload.Upload;
+        if (store.FindPhoto(what.Sha256) is { } known)
+        {
+            // Killed after the reading was on record and before that was noted, or added by a command meanwhile.
+            store.EndUpload(upload.Id, known.Id);
+            bell.Ring();
+            return;
+        }
+
+        string path = files.PathOf(what.StoredAs);
+        if (!File.Exists(path))
+        {
+            Refuse(upload, path, "file missing", new PhotoRefusal(what.FileName, "The file of this photo is no longer in the data folder.", "Send the photo again."));
+            return;
+        }
+
+        store.NoteMeasuring(upload.Id);
+        bell.Ring();
+        MeasureJob job = new() { Options = Options.For(store.Folder), Limits = options.Photos, MasksFolder = files.Drawn };
+        PhotoResult result = OnePhoto.Measure(new PhotoItem(path, what.FileName, what.Sha256), job, options.Log, CancellationToken.None);
+        if (result.Refusal is { } refusal)
+        {
+            Refuse(upload, path, result.Facts is null ? "no photo" : "no leaf", refusal);
+        }
+        else
+        {
+            Keep(upload, result, job.Options);
+        }
+    }
+
+    private void Keep(UploadOnRecord upload, PhotoResult result, MeasureOptions how)
+    {
+        NewUpload what = upload.Upload;
+        string label = what.Folder.Length == 0 ? what.FileName : $"{what.Folder}/{what.FileName}";
+        LeafWords leaf = LeafFromPath.Decide("/walk", "/walk/" + label);
+        PhotoRecorded recorded = store.RecordPhoto(new NewPhoto
+        {
+            WalkId = what.WalkId,
+            Facts = result.Facts! with { FileName = what.FileName },
+            Reading = result.Reading!,
+            Origin = new ReadingOrigin(ToolVersion.Current, how.Hash(), LearnedModels.VersionInUse),
+            Plant = what.PlantId is { } plant && store.FindPlant(plant) is { } chosen ? PlantGuess.ByHand(chosen.Code) : PlantFromPath.Decide("/walk", "/walk/" + label),
+            LeafAge = leaf.Age,
+            LeafTag = leaf.Tag,
+        });
+        DrawnNames.KeepMask(store, files, recorded.Photo);
+        store.EndUpload(upload.Id, recorded.Photo.Id);
+        bell.Ring();
+    }
+
+    private void Refuse(UploadOnRecord upload, string path, string word, PhotoRefusal refusal)
+    {
+        store.RecordRefusal(new NewRefusal { WalkId = upload.Upload.WalkId, PathSeen = path, Sha256 = upload.Upload.Sha256, Refusal = refusal with { FileName = upload.Upload.FileName } });
+        store.RefuseUpload(upload.Id, word, refusal.Reason, refusal.Advice);
+        bell.Ring();
+    }
+}

@@ -1,0 +1,233 @@
+using System.Text.Json;
+using System.Xml.Linq;
+using LeafScan.Records;
+using LeafScan.Web.Tests.Support;
+
+namespace LeafScan.Web.Tests;
+
+/// <summary>What each address of the interface answers, over a record with invented figures.</summary>
+public sealed class ContractTests
+{
+    [Fact]
+    public async Task The_state_of_an_empty_record_says_so()
+    {
+        await using TestPage page = new();
+        JsonElement state = await page.GetAsync("/api/state");
+        Assert.Equal(0, state.GetProperty("photos").GetInt64());
+        Assert.Equal(0, state.GetProperty("places").GetArrayLength());
+        Assert.Equal("2026-08-04", state.GetProperty("today").GetString());
+        Assert.Equal(0, state.GetProperty("waiting").GetInt32());
+    }
+
+    [Fact]
+    public async Task Plants_come_with_their_last_walk_and_verdict_and_can_be_narrowed_to_a_block()
+    {
+        await using TestPage page = new();
+        Some.Season(page.Store);
+        JsonElement[] plants = [.. (await page.GetAsync("/api/plants")).EnumerateArray()];
+        Assert.Equal(["EU-1", "EU-2"], plants.Select(plant => plant.GetProperty("code").GetString()));
+        Assert.Equal(0.16, plants[0].GetProperty("damage").GetDouble(), 3);
+        Assert.True(plants[0].GetProperty("damageLow").GetDouble() < 0.16);
+        Assert.Equal("2026-07-10", plants[0].GetProperty("lastWalk").GetString());
+        Assert.Contains(plants[0].GetProperty("verdict").GetString(), new[] { "working", "notWorking", "tooEarly", "cannotTell", "newDamage", "noNewDamage" });
+        Assert.Equal(1, (await page.GetAsync("/api/plants?block=South")).GetArrayLength());
+        Assert.Equal(0, (await page.GetAsync("/api/plants?place=Elsewhere")).GetArrayLength());
+    }
+
+    [Fact]
+    public async Task A_plant_comes_with_series_care_taps_photos_and_the_verdict_first()
+    {
+        await using TestPage page = new();
+        Some.Season(page.Store);
+        JsonElement plant = await page.GetAsync("/api/plants/1");
+        Assert.Equal(2, plant.GetProperty("series").GetArrayLength());
+        Assert.Equal("2026-06-10", plant.GetProperty("series")[0].GetProperty("date").GetString());
+        Assert.Equal(0.06, plant.GetProperty("series")[0].GetProperty("damage").GetDouble(), 6);
+        Assert.Equal("rinse", plant.GetProperty("care")[0].GetProperty("what").GetString());
+        Assert.Equal(12, plant.GetProperty("taps")[0].GetProperty("mites").GetInt32());
+        Assert.False(plant.GetProperty("photos")[0].GetProperty("hasOverlay").GetBoolean());
+        Assert.Equal("good", plant.GetProperty("photos")[0].GetProperty("word").GetString());
+        Assert.NotEmpty(plant.GetProperty("verdict").GetProperty("because").EnumerateArray());
+        Assert.NotEmpty(plant.GetProperty("verdict").GetProperty("next").GetString()!);
+    }
+
+    [Fact]
+    public async Task What_is_not_on_record_is_a_problem_in_words()
+    {
+        await using TestPage page = new();
+        foreach (string address in new[] { "/api/plants/9", "/api/walks/9", "/api/photos/9", "/api/photos/9/picture", "/api/photos/9/overlay", "/api/plants/9/chart.svg", "/api/nothing", "/api/taps/overlay/x/y" })
+        {
+            using HttpResponseMessage answer = await page.SendAsync(HttpMethod.Get, address);
+            await TestPage.ProblemOf(answer, 404);
+        }
+    }
+
+    [Fact]
+    public async Task A_plant_is_begun_changed_and_changed_back()
+    {
+        await using TestPage page = new();
+        using HttpResponseMessage begun = await page.SendAsync(HttpMethod.Post, "/api/plants", new { code = "BX-7", place = "Hill", name = "Box by the gate", isCheck = true });
+        Assert.Equal(201, (int)begun.StatusCode);
+        JsonElement plant = await TestPage.JsonOf(begun);
+        long id = plant.GetProperty("id").GetInt64();
+        Assert.True(plant.GetProperty("isCheck").GetBoolean());
+        JsonElement changed = await page.DoAsync(HttpMethod.Put, $"/api/plants/{id}", new { row = "3", calendar = "boxwood" });
+        Assert.Equal("Box by the gate", changed.GetProperty("name").GetString());
+        Assert.Equal("boxwood", changed.GetProperty("calendar").GetString());
+        await page.DoAsync(HttpMethod.Put, $"/api/plants/{id}", new { name = "" });
+        Assert.Equal(JsonValueKind.Null, (await page.GetAsync($"/api/plants/{id}")).GetProperty("name").ValueKind);
+        Assert.Contains("Box by the gate", (await page.DoAsync(HttpMethod.Post, "/api/undo")).GetProperty("undone").GetString(), StringComparison.Ordinal);
+        Assert.Equal("Box by the gate", (await page.GetAsync($"/api/plants/{id}")).GetProperty("name").GetString());
+        using HttpResponseMessage wrong = await page.SendAsync(HttpMethod.Put, $"/api/plants/{id}", new { damageAtDelivery = 3 });
+        await TestPage.ProblemOf(wrong, 422);
+    }
+
+    [Fact]
+    public async Task Care_and_taps_are_kept_with_todays_day_unless_another_is_given_and_go_to_the_bin()
+    {
+        await using TestPage page = new();
+        Some.Season(page.Store);
+        JsonElement care = await page.DoAsync(HttpMethod.Post, "/api/plants/1/care", new { what = "oil", note = "evening", at = "19:30", active = "paraffinic oil" });
+        Assert.Equal("2026-08-04", care.GetProperty("date").GetString());
+        Assert.Equal("19:30", care.GetProperty("at").GetString());
+        JsonElement tap = await page.DoAsync(HttpMethod.Post, "/api/plants/1/taps", new { mites = 0, strikes = 3, date = "2026-08-01", hoursSinceRinse = 48 });
+        Assert.Equal("2026-08-01", tap.GetProperty("date").GetString());
+        Assert.Equal(2, page.Store.TapsOfPlant(1).Count);
+        using (HttpResponseMessage gone = await page.SendAsync(HttpMethod.Delete, $"/api/care/{care.GetProperty("id").GetInt64()}"))
+        {
+            Assert.Equal(204, (int)gone.StatusCode);
+        }
+
+        Assert.Single(page.Store.CareOfPlant(1));
+        await page.DoAsync(HttpMethod.Post, "/api/undo");
+        Assert.Equal(2, page.Store.CareOfPlant(1).Count);
+        using HttpResponseMessage unknown = await page.SendAsync(HttpMethod.Post, "/api/plants/1/care", new { what = "prayer" });
+        await TestPage.ProblemOf(unknown, 422);
+        using HttpResponseMessage empty = await page.SendAsync(HttpMethod.Post, "/api/plants/1/taps", new { strikes = 3 });
+        await TestPage.ProblemOf(empty, 422);
+        using HttpResponseMessage nonsense = await page.SendAsync(HttpMethod.Post, "/api/plants/1/taps", new { mites = "many" });
+        await TestPage.ProblemOf(nonsense, 400);
+    }
+
+    [Fact]
+    public async Task Months_blocks_and_next_steps_speak_of_the_same_plants()
+    {
+        await using TestPage page = new();
+        Some.Season(page.Store);
+        JsonElement[] months = [.. (await page.GetAsync("/api/compare?from=2026-06&to=2026-07")).EnumerateArray()];
+        Assert.Equal("worse", months[0].GetProperty("word").GetString());
+        Assert.Equal(0.1, months[0].GetProperty("difference").GetDouble(), 6);
+        Assert.Equal("cannotTell", months[1].GetProperty("word").GetString());
+        using (HttpResponseMessage turned = await page.SendAsync(HttpMethod.Get, "/api/compare?from=2026-07&to=2026-06"))
+        {
+            await TestPage.ProblemOf(turned, 422);
+        }
+
+        JsonElement[] blocks = [.. (await page.GetAsync("/api/blocks")).EnumerateArray()];
+        Assert.Equal("South", blocks[0].GetProperty("block").GetString());
+        Assert.Equal("EU-1", blocks[0].GetProperty("plants")[0].GetProperty("code").GetString());
+        Assert.Equal("10", blocks[0].GetProperty("positions")[0].GetString());
+        JsonElement next = await page.GetAsync("/api/next");
+        Assert.Equal("EU-1", next[0].GetProperty("code").GetString());
+        Assert.NotEmpty(next[0].GetProperty("next").GetString()!);
+    }
+
+    [Fact]
+    public async Task Settings_keep_what_is_left_out_and_clear_what_is_empty()
+    {
+        await using TestPage page = new();
+        await page.DoAsync(HttpMethod.Put, "/api/settings", new { printedBarMm = 98.5, who = "Ann", units = "in" });
+        JsonElement settings = await page.DoAsync(HttpMethod.Put, "/api/settings", new { who = "" });
+        Assert.Equal(98.5, settings.GetProperty("printedBarMm").GetDouble());
+        Assert.Equal(JsonValueKind.Null, settings.GetProperty("who").ValueKind);
+        Assert.Equal(98.5, Settings.Load(page.Folder).PrintedBarMm);
+        using HttpResponseMessage wrong = await page.SendAsync(HttpMethod.Put, "/api/settings", new { printedBarMm = 50 });
+        await TestPage.ProblemOf(wrong, 422);
+    }
+
+    [Fact]
+    public async Task A_backup_is_a_file_that_holds_the_record()
+    {
+        await using TestPage page = new();
+        Some.Season(page.Store);
+        string file = (await page.DoAsync(HttpMethod.Post, "/api/backup")).GetProperty("file").GetString()!;
+        Assert.Equal(page.Store.Backups(), [file]);
+    }
+
+    [Fact]
+    public async Task Walks_are_found_or_begun_and_an_impossible_day_is_refused()
+    {
+        await using TestPage page = new();
+        long first = (await page.DoAsync(HttpMethod.Post, "/api/walks", new { place = "Hill" })).GetProperty("id").GetInt64();
+        Assert.Equal(first, (await page.DoAsync(HttpMethod.Post, "/api/walks", new { place = "hill", date = "2026-08-04" })).GetProperty("id").GetInt64());
+        Assert.Equal("Hill", (await page.GetAsync($"/api/walks/{first}")).GetProperty("place").GetString());
+        Assert.Equal(1, (await page.GetAsync("/api/walks")).GetArrayLength());
+        using HttpResponseMessage future = await page.SendAsync(HttpMethod.Post, "/api/walks", new { place = "Hill", date = "2027-01-01" });
+        await TestPage.ProblemOf(future, 422);
+        using HttpResponseMessage nowhere = await page.SendAsync(HttpMethod.Post, "/api/walks", new { date = "2026-08-01" });
+        await TestPage.ProblemOf(nowhere, 422);
+    }
+
+    [Fact]
+    public async Task A_photo_moves_to_another_plant_of_its_place_only()
+    {
+        await using TestPage page = new();
+        Some.Season(page.Store);
+        long photo = page.Store.Photos()[0].Id;
+        JsonElement moved = await page.DoAsync(HttpMethod.Put, $"/api/photos/{photo}/plant", new { plantId = page.Store.FindPlants("EU-2")[0].Id });
+        Assert.Equal("EU-2", moved.GetProperty("plantCode").GetString());
+        Assert.Equal("byHand", moved.GetProperty("plantBy").GetString());
+        long foreign = page.Store.FindOrAddPlant(page.Store.FindOrAddPlace("Elsewhere").Id, "X1").Id;
+        using HttpResponseMessage wrong = await page.SendAsync(HttpMethod.Put, $"/api/photos/{photo}/plant", new { plantId = foreign });
+        await TestPage.ProblemOf(wrong, 422);
+        JsonElement none = await page.DoAsync(HttpMethod.Put, $"/api/photos/{photo}/plant", new { plantId = (long?)null });
+        Assert.Equal("unknown", none.GetProperty("plantBy").GetString());
+        JsonElement noted = await page.DoAsync(HttpMethod.Put, $"/api/photos/{photo}/leaf", new { age = "new", label = "3" });
+        Assert.Equal("new", noted.GetProperty("leafAge").GetString());
+    }
+
+    [Fact]
+    public async Task A_photo_whose_file_has_gone_still_shows_its_numbers_and_says_where_it_was()
+    {
+        await using TestPage page = new();
+        Some.Season(page.Store);
+        JsonElement photo = await page.GetAsync("/api/photos/1");
+        Assert.Equal(6, photo.GetProperty("leaves").GetArrayLength());
+        Assert.Equal("miteStippling", photo.GetProperty("leaves")[0].GetProperty("causes")[0].GetProperty("cause").GetString());
+        using HttpResponseMessage picture = await page.SendAsync(HttpMethod.Get, "/api/photos/1/picture");
+        Assert.Contains("/nowhere/a.jpg", await TestPage.ProblemOf(picture, 404), StringComparison.Ordinal);
+        using HttpResponseMessage correction = await page.SendAsync(HttpMethod.Post, "/api/photos/1/leaves/0/correction", new { what = "notALeaf" });
+        await TestPage.ProblemOf(correction, 404);
+        Assert.Empty(page.Store.CorrectionsOf(1));
+    }
+
+    [Fact]
+    public async Task The_chart_is_sound_xml_with_a_title_a_description_and_the_care_at_its_foot()
+    {
+        await using TestPage page = new();
+        Some.Season(page.Store);
+        string svg = await page.Client.GetStringAsync(new Uri("/api/plants/1/chart.svg", UriKind.Relative));
+        XElement drawing = XElement.Parse(svg);
+        XNamespace ns = "http://www.w3.org/2000/svg";
+        Assert.Contains("EU-1", drawing.Element(ns + "title")!.Value, StringComparison.Ordinal);
+        Assert.Contains("rinse on 2026-06-20", drawing.Element(ns + "desc")!.Value, StringComparison.Ordinal);
+        Assert.Equal(2, drawing.Elements(ns + "circle").Count());
+        Assert.DoesNotContain("style", svg, StringComparison.Ordinal);
+        page.Store.FindOrAddPlant(1, "empty");
+        Assert.Contains("Nothing is on record yet", await page.Client.GetStringAsync(new Uri($"/api/plants/{page.Store.FindPlants("empty")[0].Id}/chart.svg", UriKind.Relative)), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_page_is_sent_once_and_then_only_when_it_changed()
+    {
+        await using TestPage page = new();
+        using HttpResponseMessage first = await page.SendAsync(HttpMethod.Get, "/");
+        Assert.Equal("text/html", first.Content.Headers.ContentType?.MediaType);
+        using HttpResponseMessage again = await page.SendAsync(HttpMethod.Get, "/", null, ("If-None-Match", first.Headers.ETag!.Tag));
+        Assert.Equal(304, (int)again.StatusCode);
+        using HttpResponseMessage inner = await page.SendAsync(HttpMethod.Get, "/plant/12");
+        Assert.Equal(200, (int)inner.StatusCode);
+        using HttpResponseMessage none = await page.SendAsync(HttpMethod.Get, "/no-such-page");
+        await TestPage.ProblemOf(none, 404);
+    }
+}
