@@ -12,16 +12,16 @@ export function say(words) {
   setTimeout(() => { live.textContent = words; }, 60);
 }
 
-/** Shows what was done with a button that takes it back; `again` draws the page anew afterwards. */
-export function done(words, again) {
+/** Shows what was done with a button that takes it back; `again` draws the page anew afterwards. `back` takes back what is no change of something old; it gives the words. */
+export function done(words, again, back) {
   const bar = document.getElementById("undo");
   const button = h("button", {
     onclick: async () => {
       button.disabled = true;
       try {
-        const answer = await post("/api/undo");
+        const undone = back ? await back() : (await post("/api/undo"))?.undone;
         close();
-        tell(answer?.undone ? `Taken back: ${answer.undone}` : "Taken back.");
+        tell(undone ? `Taken back: ${undone}` : "There was nothing left to take back.");
         await again?.();
       } catch (error) {
         tell(error instanceof Trouble ? error.words : String(error));

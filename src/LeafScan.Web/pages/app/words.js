@@ -2,12 +2,12 @@
 
 const MONTHS = ["January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November", "December"];
 const DAYS = ["Sun", "Mon", "Tue", "Wed", "Thu", "Fri", "Sat"];
-let dateForm = "dayFirst";
+let dateForm = "day-month-year";
 let own = null;
 
-/** Takes what the person has set: form of a date (dayFirst, monthFirst, iso) and name. */
+/** Takes what the person has set: form of a date (day-month-year, month-day-year, year-month-day) and name. */
 export function useSettings(settings) {
-  dateForm = settings?.dateForm ?? "dayFirst";
+  dateForm = settings?.dateForm ?? "day-month-year";
   own = settings?.who ?? null;
 }
 
@@ -20,15 +20,15 @@ export function day(iso) {
   if (!y || !m || !d) return String(iso ?? "");
   const weekday = DAYS[new Date(Date.UTC(y, m - 1, d)).getUTCDay()];
   const month = MONTHS[m - 1].slice(0, 3);
-  if (dateForm === "iso") return `${weekday} ${String(iso).slice(0, 10)}`;
-  return dateForm === "monthFirst" ? `${weekday} ${month} ${d}, ${y}` : `${weekday} ${d} ${month} ${y}`;
+  if (dateForm === "year-month-day") return `${weekday} ${String(iso).slice(0, 10)}`;
+  return dateForm === "month-day-year" ? `${weekday} ${month} ${d}, ${y}` : `${weekday} ${d} ${month} ${y}`;
 }
 
 /** A day without year and weekday, for tight places. */
 export function shortDay(iso) {
   const [, m, d] = String(iso).slice(0, 10).split("-").map(Number);
   const month = MONTHS[m - 1].slice(0, 3);
-  return dateForm === "monthFirst" ? `${month} ${d}` : dateForm === "iso" ? String(iso).slice(5, 10) : `${d} ${month}`;
+  return dateForm === "month-day-year" ? `${month} ${d}` : dateForm === "year-month-day" ? String(iso).slice(5, 10) : `${d} ${month}`;
 }
 
 /** A month (yyyy-MM). */

@@ -2,7 +2,7 @@
 import { choice, field, h, put, wide } from "../dom.js";
 import { get } from "../api.js";
 import { damage } from "../parts/tape.js";
-import { percent } from "../words.js";
+import { count, percent } from "../words.js";
 
 // Upper ends of the steps; our own choice, finer where decisions are made.
 const STEPS = [[0.02, "under 2 %"], [0.05, "2 to 5 %"], [0.15, "5 to 15 %"], [0.3, "15 to 30 %"], [1.01, "30 % and more"]];
@@ -33,16 +33,16 @@ function drawBlock(block) {
   const loose = block.plants.filter(plant => !plant.row || !plant.position);
   const sorted = [...block.plants].filter(plant => typeof plant.damage === "number").sort((a, b) => b.damage - a.damage);
   const title = block.block || "Without a block";
-  const values = key => [...new Set(placed.map(plant => String(plant[key])))].sort((a, b) => a.localeCompare(b, "en", { numeric: true }));
-  const rows = values("row"), positions = values("position");
+  const same = (a, b) => String(a).toLowerCase() === String(b).toLowerCase();
+  const { rows, positions } = block;
   return h("section", null, h("h2", null, title),
     placed.length ? wide(`Map of ${title}`, h("table", { class: "map" },
       h("thead", null, h("tr", null, h("td"), positions.map(position => h("th", { scope: "col" }, position)))),
       h("tbody", null, rows.map(row => h("tr", null, h("th", { scope: "row" }, `Row ${row}`),
-        positions.map(position => h("td", null, placed.filter(plant => String(plant.row) === row && String(plant.position) === position).map(spot)))))))) : null,
+        positions.map(position => h("td", null, placed.filter(plant => same(plant.row, row) && same(plant.position, position)).map(spot)))))))) : null,
     loose.length ? [h("h3", null, placed.length ? "Not placed yet" : "Plants without row and position"), h("div", { class: "row" }, loose.map(spot)),
       h("p", { class: "small" }, "Say block, row and position on the plant's page.")] : null,
-    sorted.length ? [h("h3", null, "Start here"), h("ol", { class: "lines" }, sorted.slice(0, 10).map(plant => h("li", null, h("a", { class: "big", href: `/plant/${plant.id}` }, plant.code), damage(plant))))] : null);
+    sorted.length ? [h("h3", null, "Start here"), h("ol", { class: "lines" }, sorted.slice(0, 10).map(plant => h("li", null, h("a", { class: "big", href: `/plant/${plant.id}` }, plant.code), damage(plant, count(plant.leaves, "leaf", "leaves")))))] : null);
 }
 
 function spot(plant) {

@@ -3,10 +3,10 @@ import { choice, field, h, put } from "../dom.js";
 import { get, post } from "../api.js";
 import { damage, word } from "../parts/tape.js";
 import { placeField } from "../parts/choose.js";
-import { done, troubleNote } from "../say.js";
+import { tell, troubleNote } from "../say.js";
 import { count, day, verdict } from "../words.js";
 
-export async function draw(page, { go, again }) {
+export async function draw(page, { go }) {
   const [plants, state] = await Promise.all([get("/api/plants"), get("/api/state")]);
   const list = h("ul", { class: "cards" });
   const said = h("p", { class: "small", role: "status" });
@@ -29,7 +29,8 @@ export async function draw(page, { go, again }) {
     h("h1", null, "Plants"),
     plants.length === 0 ? h("p", null, "None yet. Photos in a folder named with a plant's code make one, or make it here.") : [
       h("div", { class: "fields noprint" }, field("Find", text), places.length > 1 ? field("Place", where) : null, field("Order", order)), said, list],
-    newPlant(state, go, again));
+    newPlant(state, go),
+    plants.length ? h("p", { class: "noprint" }, h("a", { href: "/api/series.csv", download: "leafscan-series.csv" }, "All series as a table (CSV)")) : null);
   show();
 }
 
@@ -49,7 +50,7 @@ function card(plant) {
     damage(plant, [plant.leaves ? count(plant.leaves, "leaf", "leaves") : "", plant.lastWalk ? day(plant.lastWalk) : ""].filter(Boolean).join(", ")));
 }
 
-function newPlant(state, go, again) {
+function newPlant(state, go) {
   const code = h("input", { name: "code", required: true, maxlength: 40, autocomplete: "off" });
   const species = h("input", { name: "species", maxlength: 120, autocomplete: "off" });
   const where = placeField(state.places ?? [], state.places?.[0]?.name, "newPlace");
@@ -59,8 +60,8 @@ function newPlant(state, go, again) {
       event.preventDefault();
       try {
         const made = await post("/api/plants", { code: code.value.trim(), place: where.input.value.trim(), species: species.value.trim() || null });
-        done(`Plant ${code.value.trim()} made.`, again);
-        go(`/plant/${made.id}`);
+        await go(`/plant/${made.id}`);
+        tell(`Plant ${made.code} made.`);
       } catch (error) {
         put(trouble, troubleNote(error));
       }

@@ -9,18 +9,20 @@ export async function draw(page, { again }) {
   const [settings, pairing] = await Promise.all([get("/api/settings"), get("/api/pair").catch(() => null)]);
   const who = h("input", { name: "who", value: settings.who ?? "", maxlength: 80, autocomplete: "name" });
   const bar = h("input", { name: "bar", type: "number", step: "0.1", min: 90, max: 110, value: settings.printedBarMm ?? "", inputmode: "decimal" });
-  const dates = choice([["dayFirst", "Thu 2 Jul 2026"], ["monthFirst", "Thu Jul 2, 2026"], ["iso", "Thu 2026-07-02"]], settings.dateForm ?? "dayFirst");
-  const heat = choice([["C", "°C"], ["F", "°F"]], settings.temperature ?? "C");
+  const dates = choice([["day-month-year", "Thu 2 Jul 2026"], ["month-day-year", "Thu Jul 2, 2026"], ["year-month-day", "Thu 2026-07-02"]], settings.dateForm ?? "day-month-year");
   const trouble = h("div"), kept = h("div");
   put(page, h("h1", null, "Settings and backup"),
     h("form", {
       onsubmit: async event => {
         event.preventDefault();
         try {
-          const wish = { ...settings, who: who.value.trim() || null, printedBarMm: bar.value === "" ? null : Number(bar.value), dateForm: dates.value, temperature: heat.value };
-          await change("/api/settings", wish);
-          useSettings(wish);
-          done("Settings kept.", again);
+          // An empty text and a true bar of 100 mm clear what was set.
+          const asWish = own => ({ who: own.who ?? "", printedBarMm: own.printedBarMm ?? 100, dateForm: own.dateForm ?? "" });
+          useSettings(await change("/api/settings", { who: who.value.trim(), printedBarMm: bar.value === "" ? 100 : Number(bar.value), dateForm: dates.value }));
+          done("Settings kept.", again, async () => {
+            useSettings(await change("/api/settings", asWish(settings)));
+            return "the settings are as before.";
+          });
         } catch (error) {
           put(trouble, troubleNote(error));
         }
@@ -28,10 +30,10 @@ export async function draw(page, { again }) {
     }, h("div", { class: "fields" },
       field("Your name", who, "stands beside corrections"),
       field("Bar of 100 mm on the printed sheet, in mm", bar, "measured with a ruler; empty counts as 100"),
-      field("Dates", dates), field("Temperatures", heat)),
+      field("Dates", dates)),
     h("div", { class: "row" }, h("button", { type: "submit", class: "main" }, "Keep")), trouble),
     h("h2", null, "Backup"),
-    h("p", null, "Copies the whole record, safely while you work, into the data folder. Keep a copy on another machine too."),
+    h("p", null, "Copies the record, safely while you work, into the data folder. Photos are not in it. Keep a copy on another machine too."),
     h("div", { class: "row" }, h("button", {
       onclick: async () => {
         try {

@@ -1,7 +1,8 @@
 // Care and taps in two touches: the plant, then what was done; day and words can follow.
 import { field, h, put } from "../dom.js";
-import { post } from "../api.js";
+import { post, remove } from "../api.js";
 import { done, say, troubleNote } from "../say.js";
+import { tapPhotos } from "./tapphotos.js";
 import { CARE, care, today } from "../words.js";
 
 /** Buttons that enter care for today at once, and a form for another day or a note. */
@@ -12,8 +13,8 @@ export function careButtons(plant, again) {
   const enter = async what => {
     put(trouble);
     try {
-      await post(`/api/plants/${plant.id}/care`, { date: day.value || today(), what, note: note.value.trim() || null });
-      done(`${care(what)} noted for ${plant.code}.`, again);
+      const made = await post(`/api/plants/${plant.id}/care`, { date: day.value || today(), what, note: note.value.trim() || null });
+      done(`${care(what)} noted for ${plant.code}.`, again, () => remove(`/api/care/${made.id}`).then(() => `${care(what)} of ${plant.code}.`));
       await again?.();
     } catch (error) {
       put(trouble, troubleNote(error, () => enter(what)));
@@ -36,16 +37,17 @@ export function tapForm(plant, again) {
   const day = h("input", { type: "date", value: today(), max: today(), name: "tapDay" });
   const trouble = h("div");
   const step = by => () => { mites.value = Math.max(0, Number(mites.value || 0) + by); say(`${mites.value} mites`); };
+  const photos = tapPhotos(count => { mites.value = count; say(`${count} mites`); });
   const number = input => input.value === "" ? null : Number(input.value);
   const form = h("form", {
     onsubmit: async event => {
       event.preventDefault();
       put(trouble);
       try {
-        await post(`/api/plants/${plant.id}/taps`, {
-          date: day.value || today(), mites: number(mites), strikes: number(strikes), predators: number(predators), hoursSinceRinse: number(hours), note: null,
+        const made = await post(`/api/plants/${plant.id}/taps`, {
+          date: day.value || today(), [photos.counted() ? "mitesByPhoto" : "mites"]: number(mites), strikes: number(strikes), predators: number(predators), hoursSinceRinse: number(hours), note: null,
         });
-        done(`Tap of ${plant.code}: ${mites.value} mites noted.`, again);
+        done(`Tap of ${plant.code}: ${mites.value} mites noted.`, again, () => remove(`/api/taps/${made.id}`).then(() => `tap of ${plant.code}.`));
         await again?.();
       } catch (error) {
         put(trouble, troubleNote(error));
@@ -57,6 +59,7 @@ export function tapForm(plant, again) {
     field("Mites that walked", mites),
     h("button", { type: "button", onclick: step(1), "aria-label": "One mite more" }, "+"),
     h("button", { type: "submit", class: "main" }, "Enter tap")),
+  h("details", null, h("summary", null, "Count from two photos of the sheet"), photos.node),
   h("details", null, h("summary", null, "Strikes, predators, rinse"),
     h("div", { class: "fields" }, field("Day", day), field("Strikes", strikes), field("Predators", predators), field("Hours since rinse or rain", hours))),
   trouble);
