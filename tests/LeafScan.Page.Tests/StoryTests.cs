@@ -2,13 +2,14 @@ using System.Globalization;
 using LeafScan.Page.Tests.Support;
 using Microsoft.Playwright;
 using UglyToad.PdfPig;
+using Xunit.Abstractions;
 using static Microsoft.Playwright.Assertions;
 
 namespace LeafScan.Page.Tests;
 
 /// <summary>The whole way of one person: empty start, a walk's photos, a correction, the series, months, a rinse, the verdict, paper.</summary>
 [Collection(GardenTests.Name)]
-public sealed class StoryTests(Garden garden)
+public sealed class StoryTests(Garden garden, ITestOutputHelper output)
 {
     // LEAFSCAN_PAGE_PHOTOS=30 tells the story with as many photos of all three plants.
     private static readonly int Wanted = int.TryParse(Environment.GetEnvironmentVariable("LEAFSCAN_PAGE_PHOTOS"), NumberStyles.None, CultureInfo.InvariantCulture, out int count) ? count : 10;
@@ -32,6 +33,7 @@ public sealed class StoryTests(Garden garden)
         await Expect(page.Locator(".card .word.good")).ToHaveCountAsync(photos.Length, new() { Timeout = 12_000 * photos.Length });
         await Expect(page.Locator("main")).ToContainTextAsync($"All {photos.Length} answered.");
         double frame = await page.EvaluateAsync<double>("globalThis.longestFrame");
+        output.WriteLine($"{photos.Length} photos; the page's longest frame was {frame:0} ms.");
         Assert.True(frame < 1000, $"The page stood still for {frame} ms.");
 
         // Dropped again: named, and nothing is stored twice.

@@ -15,7 +15,7 @@ export function photoCard(photo, { place, again, tick }) {
     h("div", { class: "head" },
       photo.photoId ? h("img", { class: "thumb", src: `/api/photos/${photo.photoId}/thumb`, alt: "", loading: "lazy", width: 96, height: 72 }) : null,
       h("div", null,
-        photo.photoId ? h("a", { class: "big", href: `/photo/${photo.photoId}` }, photo.file) : h("span", { class: "name" }, photo.file),
+        photo.photoId ? h("a", { class: "big", href: `/photo/${photo.photoId}` }, photo.file, photo.plantCode ? h("span", { class: "unseen" }, ` of ${photo.plantCode}`) : null) : h("span", { class: "name" }, photo.file),
         word(says))),
     isRetake && advice ? h("p", null, advice) : null,
     photo.state === "measured" ? damage(photo, photo.leaves > 1 ? `${photo.leaves} leaves` : null) : null,

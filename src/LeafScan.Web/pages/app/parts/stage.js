@@ -7,9 +7,14 @@ const ZOOMS = [1, 1.5, 2, 3, 4, 6, 8, 12];
 /** The stage of a photo: {node, showLeaf, drawOutline}. */
 export function stage(photo) {
   const { width, height } = photo;
-  const picture = h("img", { src: `/api/photos/${photo.id}/picture?edge=1600`, alt: `Photo ${photo.file}`, width, height });
+  const picture = h("img", { src: `/api/photos/${photo.id}/picture?edge=1600`, alt: `Photo ${photo.file}${photo.plantCode ? ` of plant ${photo.plantCode}` : ""}`, width, height });
   const marks = h("img", { class: "marks", src: `/api/photos/${photo.id}/overlay?edge=1600`, alt: "", width, height });
-  marks.addEventListener("error", () => { marks.hidden = true; });
+  const drawing = h("p", { class: "small", role: "status" }, "The marks are being drawn …");
+  marks.addEventListener("load", () => put(drawing), { once: true });
+  marks.addEventListener("error", () => {
+    marks.hidden = true;
+    put(drawing, photo.hasOverlay ? "The marks cannot be drawn for this reading: it was made by another version. The figures are safe." : "");
+  });
   picture.addEventListener("error", () => put(frame, h("p", { class: "note warn" }, "The photo file is no longer where it was. Its figures are safe.")), { once: true });
   const lines = s("g");
   const specks = s("g");
@@ -63,6 +68,7 @@ export function stage(photo) {
   setZoom(0);
 
   const tools = h("div", { class: "noprint" },
+    drawing,
     h("label", { class: "slide" }, "Photo", slider, "Marks"),
     h("div", { class: "row" }, smaller, larger, h("button", { onclick: () => setZoom(0) }, "Whole photo"),
       all.length ? [h("button", { onclick: () => nextSpeck(-1) }, "Speck before"), h("button", { onclick: () => nextSpeck(1) }, "Next speck")] : null),

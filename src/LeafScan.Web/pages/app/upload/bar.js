@@ -1,6 +1,7 @@
 // The line under the head that says how sending goes, on every page.
 import { h, put } from "../dom.js";
 import { say } from "../say.js";
+import { ready } from "./hash.js";
 import { changes, clearDone, counts, giveUp, isWaiting, items, takeUp, tryAgain } from "./queue.js";
 
 let said = "";
@@ -9,6 +10,7 @@ let said = "";
 export function startSending() {
   changes.addEventListener("change", draw);
   changes.addEventListener("end", draw);
+  ready();
   takeUp();
 }
 
