@@ -1,5 +1,6 @@
 using System.Text.Json;
 using LeafScan.Cli.Tests.Support;
+using LeafScan.Records;
 using OpenCvSharp;
 
 namespace LeafScan.Cli.Tests;
@@ -60,7 +61,35 @@ public sealed class TapCommandTests : IDisposable
         Assert.Equal("c.jpg", ran.Json.GetProperty("refused")[0].GetProperty("file").GetString());
     }
 
+    [Fact]
+    public async Task With_a_plant_the_tap_goes_on_record_with_the_lens_count_beside_the_photos()
+    {
+        Begin();
+        string first = Sheet("a.jpg", 1, 0, 0);
+        string second = Sheet("b.jpg", 1, 4, 14);
+        Ran kept = await _door.RunAsync("tap", first, second, "--seconds", "10", "--plant", "EU-1", "--strikes", "5", "--mites", "6", "--json", "-");
+        Assert.True(kept.Code == ExitCode.Done, kept.ToString());
+        Assert.Equal(6, kept.Json.GetProperty("mitesByLens").GetInt32());
+        Ran byPhoto = await _door.RunAsync("tap", first, second, "--seconds", "10", "--plant", "EU-1");
+        Assert.Contains("Kept: 4 crawling on the photos on EU-1", byPhoto.Out, StringComparison.Ordinal);
+        Ran one = await _door.RunAsync("tap", first, "--plant", "EU-1");
+        Assert.Contains("Nothing was kept for EU-1", one.Out, StringComparison.Ordinal);
+        using RecordStore store = RecordStore.Open(_door.DataFolder, TimeProvider.System);
+        IReadOnlyList<TapOnRecord> taps = store.TapsOfPlant(store.FindPlants("EU-1", null)[0].Id);
+        Assert.Equal([(6, 4, 5), (null, 4, null)], taps.Select(tap => (tap.Tap.MitesByLens, tap.Tap.MitesByPhoto, tap.Tap.Strikes)));
+    }
+
+    [Fact]
+    public async Task A_plant_that_is_not_on_record_is_said_before_anything_is_read()
+    {
+        Begin();
+        Ran ran = await _door.RunAsync("tap", "missing.jpg", "--plant", "EU-9");
+        Assert.Equal(ExitCode.WrongUse, ran.Code);
+        Assert.Contains("EU-9", ran.Err, StringComparison.Ordinal);
+    }
+
     [Theory]
+    [InlineData("tap", "a.jpg", "--mites", "4")]
     [InlineData("tap")]
     [InlineData("tap", "a.jpg", "b.jpg", "--seconds", "0")]
     [InlineData("tap", "a.jpg", "b.jpg", "--colour")]
@@ -72,6 +101,12 @@ public sealed class TapCommandTests : IDisposable
     }
 
     public void Dispose() => _door.Dispose();
+
+    private void Begin()
+    {
+        using RecordStore store = RecordStore.Open(_door.DataFolder, TimeProvider.System);
+        store.FindOrAddPlant(store.FindOrAddPlace("Hill nursery").Id, "EU-1");
+    }
 
     // Dots on a grid that chance has shaken; some of them, well apart, walk.
     private string Sheet(string name, int seed, int walking, int way)

@@ -4,13 +4,14 @@ using LeafScan.Cli.Taps;
 using LeafScan.Frame;
 using LeafScan.Photos;
 using LeafScan.Photos.Pictures;
+using LeafScan.Records;
 using LeafScan.Taps;
 using LeafScan.Taps.Overlay;
 using OpenCvSharp;
 
 namespace LeafScan.Cli.Commands;
 
-/// <summary>tap: two or more photos of one white sheet in; what crawled out. Keeps no record; <see cref="TapAddCommand"/> does.</summary>
+/// <summary>tap: two or more photos of one white sheet in; what crawled out. With a plant it goes on record.</summary>
 internal static class TapCommand
 {
     private const double SecondsMost = 600;
@@ -44,26 +45,52 @@ internal static class TapCommand
         });
         Option<string?> json = JsonOut.NewOption();
         Option<string?> overlay = new("--overlay") { Description = "Writes the first photo with every speck marked as JPEG.", HelpName = "FILE" };
+        Option<string?> plant = new("--plant") { Description = "Code of the plant: keeps the tap on its record.", HelpName = "CODE" };
+        Option<string?> place = PlantChoice.NewPlaceOption();
+        Option<int?> mites = new("--mites") { Description = "Live mites counted with the lens on the same sheet, kept beside the photos' count; with --plant.", HelpName = "N" };
+        TapNotes notes = new();
         ExampleCommand command = new(
             "tap",
             "Counts what crawls on a white sheet after a tap, from two or more photos some seconds apart.",
             "leafscan tap first.jpg second.jpg",
-            "leafscan tap first.jpg second.jpg --seconds 8 --json - --overlay marked.jpg")
+            "leafscan tap first.jpg second.jpg --seconds 8 --json - --overlay marked.jpg",
+            "leafscan tap first.jpg second.jpg --plant EU-1 --strikes 5 --mites 4")
         {
-            photos, seconds, json, overlay, TapAddCommand.Build(world),
+            photos, seconds, json, overlay, plant, place, mites, TapAddCommand.Build(world),
         };
-        command.SetAction((parsed, cancel) => Task.FromResult(Run(
-            world,
-            parsed.GetValue(photos)!,
-            new TapOptions { SecondsBetween = parsed.GetValue(seconds) },
-            PrinterScale.Options(parsed, world, null).Frame,
-            JsonOut.Target(parsed, json),
-            parsed.GetValue(overlay),
-            cancel)));
+        foreach (Option option in notes.Options)
+        {
+            command.Options.Add(option);
+        }
+
+        command.Validators.Add(result =>
+        {
+            if (result.GetResult(plant) is null && new Option[] { place, mites }.Concat(notes.Options).FirstOrDefault(option => result.GetResult(option) is { Implicit: false }) is { } lonely)
+            {
+                result.AddError($"{lonely.Name} says something of a tap that is kept: name the plant with --plant.");
+            }
+        });
+        command.SetAction((parsed, cancel) =>
+        {
+            TapOptions options = new() { SecondsBetween = parsed.GetValue(seconds) };
+            FrameOptions frame = PrinterScale.Options(parsed, world, null).Frame;
+            string? target = JsonOut.Target(parsed, json);
+            if (parsed.GetValue(plant) is not { } code)
+            {
+                return Task.FromResult(Run(world, parsed.GetValue(photos)!, options, frame, target, parsed.GetValue(overlay), null, cancel));
+            }
+
+            // Before anything is measured: a plant that is not there is said at once.
+            using RecordStore store = DataPlace.OpenExisting(parsed, world);
+            Plant known = PlantChoice.One(store, code, parsed.GetValue(place));
+            DateOnly today = DateOnly.FromDateTime(world.Time.GetLocalNow().DateTime);
+            TapKeeper keeper = new(store, known, notes.Read(parsed, known.Id, today) with { MitesByLens = parsed.GetValue(mites) });
+            return Task.FromResult(Run(world, parsed.GetValue(photos)!, options, frame, target, parsed.GetValue(overlay), keeper, cancel));
+        });
         return command;
     }
 
-    private static int Run(Surroundings world, string[] paths, TapOptions options, FrameOptions frame, string? json, string? overlay, CancellationToken cancel)
+    private static int Run(Surroundings world, string[] paths, TapOptions options, FrameOptions frame, string? json, string? overlay, TapKeeper? keeper, CancellationToken cancel)
     {
         List<TapShot> shots = [];
         List<SheetPlace> places = [];
@@ -79,6 +106,7 @@ internal static class TapCommand
                 if (opened.Photo is { } photo)
                 {
                     firstPath ??= path;
+                    keeper?.SeePhoto(photo.Facts);
                     SheetPlace? place = TapSheet.In(photo.Pixels, frame, cancel);
                     shots.Add(TapShot.Look(photo, options, place));
                     places.AddRange(place is null ? [] : [place]);
@@ -98,7 +126,16 @@ internal static class TapCommand
                 refused.Add(new PhotoRefusal(string.Join(", ", names), why.Reason, why.Advice));
             }
 
-            return Tell(world, TapDocument.Of(names, outcome?.Reading, refused), outcome?.Reading, refused, json, () => Mark(overlay, firstPath, outcome?.Reading));
+            TapOnRecord? kept = keeper?.Keep(outcome?.Reading);
+            int code = Tell(
+                world, TapDocument.Of(names, outcome?.Reading, refused, keeper?.Plant, kept), outcome?.Reading, refused, json, () => Mark(overlay, firstPath, outcome?.Reading));
+            if (keeper is not null)
+            {
+                TextWriter where = json == JsonOut.StandardOutput ? world.Err : world.Out;
+                where.WriteLine(keeper.Sentence(kept));
+            }
+
+            return code;
         }
         catch (OperationCanceledException)
         {

@@ -1,5 +1,7 @@
+using LeafScan.Cli.Screen;
 using LeafScan.Leaves;
 using LeafScan.Photos;
+using LeafScan.Records;
 using LeafScan.Taps;
 
 namespace LeafScan.Cli.Taps;
@@ -11,7 +13,9 @@ internal static class TapDocument
     /// <param name="files">Names of the photos that were read, in order.</param>
     /// <param name="reading">The reading, or null.</param>
     /// <param name="refused">What was refused.</param>
-    public static object Of(IReadOnlyList<string> files, TapReading? reading, IReadOnlyList<PhotoRefusal> refused) => new
+    /// <param name="plant">The plant it was to be kept for, or null.</param>
+    /// <param name="kept">The entry on record, or null.</param>
+    public static object Of(IReadOnlyList<string> files, TapReading? reading, IReadOnlyList<PhotoRefusal> refused, Plant? plant = null, TapOnRecord? kept = null) => new
     {
         schema = "leafscan.tap/1",
         tool = ToolVersion.Current,
@@ -30,6 +34,11 @@ internal static class TapDocument
         smallestVisibleMm = Round(reading?.SmallestVisibleMm),
         judgedShare = Round(reading?.JudgedShare),
         flags = reading?.Flags ?? [],
+        code = plant?.Code,
+        place = plant?.PlaceName,
+        number = kept?.Id,
+        date = kept is null ? null : Words.Day(kept.Tap.Day),
+        mitesByLens = kept?.Tap.MitesByLens,
         specks = (reading?.Specks ?? []).Select(Row),
         refused = refused.Select(r => new { file = r.FileName, reason = r.Reason, advice = r.Advice }),
     };

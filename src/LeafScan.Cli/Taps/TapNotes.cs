@@ -1,0 +1,71 @@
+using System.CommandLine;
+using System.Globalization;
+using LeafScan.Cli.Screen;
+using LeafScan.Records;
+
+namespace LeafScan.Cli.Taps;
+
+/// <summary>The options with which a person says how a tap was done; the same words wherever a tap goes on record.</summary>
+internal sealed class TapNotes
+{
+    private readonly Option<int?> _strikes = new("--strikes") { Description = "How often the branch was struck.", HelpName = "N" };
+    private readonly Option<int?> _branches = new("--branches") { Description = "Branches that were struck.", HelpName = "N" };
+    private readonly Option<int?> _predators = new("--predators") { Description = "Predators on the sheet, 0 when there were none; leave out when you did not look.", HelpName = "N" };
+    private readonly Option<double?> _hours = new("--hours-since-rinse") { Description = "Hours since the plant was last wet by rinse or rain.", HelpName = "H" };
+    private readonly Option<string?> _sheet = new("--sheet") { Description = "Size of the sheet in mm, such as 210x297.", HelpName = "WxH" };
+    private readonly Option<string?> _note = new("--note") { Description = "More in your own words.", HelpName = "TEXT" };
+
+    /// <summary>All of them, for a command.</summary>
+    public IReadOnlyList<Option> Options => [_strikes, _branches, _predators, _hours, _sheet, _note];
+
+    /// <summary>The tap as the options tell it, without counts of mites.</summary>
+    /// <param name="parsed">The command line.</param>
+    /// <param name="plantId">Plant.</param>
+    /// <param name="day">Day of the tap.</param>
+    /// <exception cref="CommandException">The size of the sheet cannot be read.</exception>
+    public NewTap Read(ParseResult parsed, long plantId, DateOnly day)
+    {
+        (double Width, double Height)? size = SizeOf(parsed.GetValue(_sheet));
+        return new NewTap
+        {
+            PlantId = plantId,
+            Day = day,
+            Strikes = parsed.GetValue(_strikes),
+            Branches = parsed.GetValue(_branches),
+            Predators = parsed.GetValue(_predators),
+            HoursSinceWet = parsed.GetValue(_hours),
+            SheetWidthMm = size?.Width,
+            SheetHeightMm = size?.Height,
+            Note = parsed.GetValue(_note),
+        };
+    }
+
+    /// <summary>True when one of them was given: then a plant must be named too.</summary>
+    public bool AnyGiven(ParseResult parsed) => Options.Any(option => parsed.GetResult(option) is { Implicit: false });
+
+    /// <summary>A tap on record, as a sentence.</summary>
+    public static string Sentence(Plant plant, TapOnRecord kept)
+    {
+        NewTap tap = kept.Tap;
+        string struck = tap.Strikes is { } times ? $" from {Words.Count(times, "strike")}" : string.Empty;
+        string hunters = tap.Predators is { } count ? $", {Words.Count(count, "predator")}" : string.Empty;
+        string counted = tap.MitesByLens is null ? "crawling on the photos" : "live mite" + (kept.LiveMites == 1 ? string.Empty : "s");
+        return string.Create(CultureInfo.InvariantCulture, $"Kept: {kept.LiveMites} {counted}{struck}{hunters} on {plant.Code} in {plant.PlaceName}, {Words.Day(tap.Day)}.");
+    }
+
+    private static (double Width, double Height)? SizeOf(string? text)
+    {
+        if (text is null)
+        {
+            return null;
+        }
+
+        string[] parts = text.Split('x', 'X');
+        return parts.Length == 2 && Number(parts[0]) is { } width && Number(parts[1]) is { } height
+            ? (width, height)
+            : throw new CommandException(ExitCode.WrongUse, $"--sheet takes width and height in mm such as 210x297, not \"{text}\". Nothing was kept.");
+    }
+
+    private static double? Number(string text) =>
+        double.TryParse(text, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out double value) ? value : null;
+}
