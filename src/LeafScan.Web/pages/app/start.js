@@ -3,6 +3,7 @@ import { h, put } from "./dom.js";
 import { get } from "./api.js";
 import { say, troubleNote } from "./say.js";
 import { useSettings } from "./words.js";
+import { letGoOfPictures } from "./parts/picture.js";
 import { startSending } from "./upload/bar.js";
 
 const PAGES = [
@@ -50,6 +51,7 @@ async function show(moved) {
     }
     leave = left ?? null;
     put(main, content);
+    letGoOfPictures();
   } catch (error) {
     if (mine !== turn) return;
     put(main, h("h1", { tabindex: "-1" }, found ? "That did not work" : "There is no such page"),

@@ -3,6 +3,7 @@ import { field, h, put, wide } from "../dom.js";
 import { change, get, remove } from "../api.js";
 import { chart } from "../parts/chart.js";
 import { careButtons, tapForm } from "../parts/care.js";
+import { picture } from "../parts/picture.js";
 import { damage, word } from "../parts/tape.js";
 import { done, tell, troubleNote } from "../say.js";
 import { between, care, count, day, percent, verdict } from "../words.js";
@@ -11,7 +12,7 @@ export async function draw(page, { id, again }) {
   const plant = await get(`/api/plants/${id}`);
   const judged = plant.verdict ?? {};
   const last = plant.series?.at(-1);
-  const picture = chart(plant);
+  const series = chart(plant);
   put(page,
     h("h1", null, plant.code + (plant.name ? ` · ${plant.name}` : "")),
     h("p", { class: "small" }, [plant.species, plant.cultivar, plant.place, plant.block, plant.row ? `row ${plant.row}` : "", plant.position ? `position ${plant.position}` : "", plant.isCheck ? "left untreated to compare" : ""].filter(Boolean).join(" · ")),
@@ -25,8 +26,8 @@ export async function draw(page, { id, again }) {
         judged.next ? h("div", { class: "note" }, h("p", null, h("strong", null, "Next: "), judged.next)) : null,
         last ? damage(last, `${count(last.leaves, "leaf", "leaves")}, ${day(last.date)}`) : null)),
     h("h2", { id: "series-title", tabindex: "-1" }, "Series"),
-    picture ?? h("p", null, "No leaf of this plant is measured yet."),
-    picture ? h("p", { class: "small" }, "Dots are the mean damage of the leaves of a visit, bars their 90 % range. Triangles mark care, rings the mites of a tap. Damage does not heal: a fall comes from new leaves or from leaf drop.") : null,
+    series ?? h("p", null, "No leaf of this plant is measured yet."),
+    series ? h("p", { class: "small" }, "Dots are the mean damage of the leaves of a visit, bars their 90 % range. Triangles mark care, rings the mites of a tap. Damage does not heal: a fall comes from new leaves or from leaf drop.") : null,
     table(plant),
     careButtons(plant, again),
     done1(plant, again),
@@ -67,14 +68,17 @@ function done1(plant, again) {
       h("button", { class: "quiet", onclick: () => take(row) }, "Remove", h("span", { class: "unseen" }, ` ${row.words} of ${day(row.date)}`))))));
 }
 
+// The first ones are there when the page is printed.
+const EARLY = 8;
+
 function leaves(plant) {
   const photos = [...(plant.photos ?? [])].sort((a, b) => a.date < b.date ? -1 : 1);
   if (photos.length === 0) return null;
   const labels = [...new Set(photos.map(photo => photo.leafLabel).filter(Boolean))].sort((a, b) => a.localeCompare(b, "en", { numeric: true }));
   const strip = (title, some) => [
     h("h3", null, title),
-    h("ul", { class: "strip", tabindex: "0", "aria-label": title }, some.map(photo => h("li", null, h("figure", null,
-      h("a", { href: `/photo/${photo.id}` }, h("img", { src: photo.hasOverlay ? `/api/photos/${photo.id}/overlay?edge=480` : `/api/photos/${photo.id}/thumb`, alt: `${photo.file}, ${day(photo.date)}`, loading: "lazy" })),
+    h("ul", { class: "strip", tabindex: "0", "aria-label": title }, some.map((photo, i) => h("li", null, h("figure", null,
+      h("a", { href: `/photo/${photo.id}` }, picture(photo.hasOverlay ? `/api/photos/${photo.id}/overlay?edge=320` : `/api/photos/${photo.id}/thumb`, { alt: `${photo.file}, ${day(photo.date)}` }, i < EARLY)),
       h("figcaption", null, h("strong", null, day(photo.date)), h("br"), typeof photo.damage === "number" ? `${percent(photo.damage)} damage` : "not measured")))))];
   const others = photos.filter(photo => !photo.leafLabel);
   return h("section", null, h("h2", { id: "leaves-title", tabindex: "-1" }, labels.length ? "The same leaves through the season" : "Photos"),

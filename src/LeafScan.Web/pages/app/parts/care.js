@@ -54,7 +54,7 @@ export function tapForm(plant, again) {
       }
     },
   },
-  h("div", { class: "row" },
+  h("div", { class: "row low" },
     h("button", { type: "button", onclick: step(-1), "aria-label": "One mite less" }, "−"),
     field("Mites that walked", mites),
     h("button", { type: "button", onclick: step(1), "aria-label": "One mite more" }, "+"),

@@ -1,6 +1,7 @@
 // One photo's answer: what it says, for which plant, and what can be done at once.
 import { h } from "../dom.js";
 import { flags, photoWord } from "../words.js";
+import { picture } from "./picture.js";
 import { damage, word } from "./tape.js";
 import { change } from "../api.js";
 import { choosePlant } from "./choose.js";
@@ -13,10 +14,10 @@ export function photoCard(photo, { place, again, tick }) {
   const advice = [photo.advice, ...flags(photo.flags).map(flag => flag.advice)].filter(Boolean)[0];
   return h("li", { class: `card${isRetake ? " retake" : ""}`, "data-sha": photo.sha256 },
     h("div", { class: "head" },
-      photo.photoId ? h("img", { class: "thumb", src: `/api/photos/${photo.photoId}/thumb`, alt: "", loading: "lazy", width: 96, height: 72 }) : null,
+      photo.photoId ? picture(`/api/photos/${photo.photoId}/thumb`, { class: "thumb", alt: "", width: 96, height: 72 }) : null,
       h("div", null,
         photo.photoId ? h("a", { class: "big", href: `/photo/${photo.photoId}` }, photo.file, photo.plantCode ? h("span", { class: "unseen" }, ` of ${photo.plantCode}`) : null) : h("span", { class: "name" }, photo.file),
-        word(says))),
+        h("div", null, word(says)))),
     isRetake && advice ? h("p", null, advice) : null,
     photo.state === "measured" ? damage(photo, photo.leaves > 1 ? `${photo.leaves} leaves` : null) : null,
     photo.photoId ? h("div", { class: "acts" },
