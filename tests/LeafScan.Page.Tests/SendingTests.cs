@@ -59,6 +59,31 @@ public sealed class SendingTests(Garden garden)
     }
 
     [BrowserFact]
+    public async Task Folders_tell_plants_whichever_folder_was_dropped()
+    {
+        await using Visit visit = await garden.VisitAsync();
+        await visit.OpenAsync("/help");
+        (string[] Dropped, string[] Told)[] cases =
+        [
+            (["B07"], ["B07"]),
+            (["june/B03", "june/B07"], ["B03", "B07"]),
+            (["B03", "B07"], ["B03", "B07"]),
+            (["2026-07-02/B07", "2026-08-03/B07"], ["B07", "B07"]),
+            (["photos/walk-2026-07-02/B07"], ["B07"]),
+            (["2026-07-02"], [""]),
+            (["june", "june/B07"], ["", "B07"]),
+            (["june/B07/new-growth", "june/B07/old-growth"], ["B07/new-growth", "B07/old-growth"]),
+            (["june/B03", "june/B07/tagged-3"], ["B03", "B07/tagged-3"]),
+            (["june/B12/more", "june/B13"], ["B12/more", "B13"]),
+            (["", ""], ["", ""]),
+        ];
+        foreach ((string[] dropped, string[] told) in cases)
+        {
+            Assert.Equal(told, await visit.Page.EvaluateAsync<string[]>("async paths => (await import('/app/upload/gather.js')).plantFolders(paths)", dropped));
+        }
+    }
+
+    [BrowserFact]
     public async Task A_place_name_with_markup_stays_text()
     {
         await using Visit visit = await garden.VisitAsync();

@@ -12,8 +12,36 @@ export function sort(files) {
     if (PHOTO.test(file.name) || /^image\/(jpeg|png|heic|heif)$/.test(file.type)) photos.push({ file, folder });
     else others.push(file.name);
   }
+  const folders = plantFolders(photos.map(photo => photo.folder));
+  photos.forEach((photo, i) => { photo.folder = folders[i]; });
   photos.sort((a, b) => `${a.folder}/${a.file.name}`.localeCompare(`${b.folder}/${b.file.name}`, "en", { numeric: true }));
   return { photos, others };
+}
+
+const LEAF = /^(new-growth|old-growth|tagged-.*)$/i;
+const DATED = /\d{4}[-_.]?\d{2}[-_.]?\d{2}/;
+
+/**
+ * What of each folder path tells the plant. The folder that was dropped is the walk's when there are folders in it, and the plant's when
+ * there are none; folders with a date are walks. Folders that tell of the leaf stay behind the plant's.
+ */
+export function plantFolders(paths) {
+  const parts = paths.map(path => {
+    const all = path.split("/").filter(Boolean);
+    return all.slice(all.findLastIndex(part => DATED.test(part)) + 1);
+  });
+  const known = parts.filter(one => one.length > 0);
+  let common = known[0]?.length ?? 0;
+  for (const one of known) {
+    let same = 0;
+    while (same < common && one[same] === known[0][same]) same++;
+    common = same;
+  }
+
+  const hasPlant = one => one.slice(common).some(part => !LEAF.test(part));
+  if (known.some(hasPlant)) return parts.map(one => one.slice(common).join("/"));
+  // All lie in one plant's folder: the innermost that does not tell of the leaf.
+  return parts.map(one => one.slice(Math.max(0, one.findLastIndex(part => !LEAF.test(part)))).join("/"));
 }
 
 /** Files of a file field; a folder field gives their paths. */
