@@ -4,7 +4,7 @@ import { get } from "../api.js";
 import { dropPlace } from "../parts/drop.js";
 import { answers } from "../parts/answers.js";
 import { damage, word } from "../parts/tape.js";
-import { careButtons, tapForm } from "../parts/care.js";
+import { quick } from "../parts/quick.js";
 import { changes, items } from "../upload/queue.js";
 import { count, day, today, verdict } from "../words.js";
 
@@ -55,21 +55,6 @@ function welcome(drop) {
     h("figure", null,
       h("img", { src: "/app/sample-leaf.jpg", alt: "A drawn sample leaf; blue rings mark pale specks, lines mark yellowed parts.", width: 720, height: 506 }),
       h("figcaption", { class: "small" }, "A drawn sample leaf with its marks. ", h("a", { href: "/help" }, "How to take photos that measure well"))));
-}
-
-function quick(plants, again) {
-  if (plants.length === 0) return null;
-  const place = h("div");
-  const open = (plant, button) => {
-    for (const other of row.children) other.setAttribute("aria-pressed", "false");
-    button.setAttribute("aria-pressed", "true");
-    put(place, h("div", { class: "sheet" }, h("p", null, h("strong", null, plant.code), ` · ${plant.place}`), careButtons(plant, again), tapForm(plant, again)));
-  };
-  const row = h("div", { class: "row" }, plants.slice(0, 60).map(plant => {
-    const button = h("button", { "aria-pressed": "false", onclick: () => open(plant, button) }, plant.code);
-    return button;
-  }));
-  return h("section", { "aria-labelledby": "quick-title" }, h("h2", { id: "quick-title" }, "Enter care or a tap"), h("p", { class: "small" }, "Touch the plant, then what was done."), row, place);
 }
 
 function worst(plants) {

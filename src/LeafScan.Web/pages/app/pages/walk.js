@@ -3,6 +3,7 @@ import { h, put } from "../dom.js";
 import { get } from "../api.js";
 import { dropPlace } from "../parts/drop.js";
 import { answers } from "../parts/answers.js";
+import { quick } from "../parts/quick.js";
 import { assign } from "../parts/photocard.js";
 import { changes } from "../upload/queue.js";
 import { day } from "../words.js";
@@ -29,6 +30,7 @@ export async function draw(page, { id, again }) {
   put(page,
     h("h1", null, `Walk of ${day(walk.date)}`), h("p", null, walk.place),
     list.node, many,
+    quick(plants.filter(plant => plant.place === walk.place), again, walk.date),
     h("details", { class: "noprint" }, h("summary", null, "Add photos to this place"), dropPlace({ places: state.places ?? [], place: walk.place, plants, sent: again })));
   return () => {
     list.end();

@@ -3,12 +3,12 @@ import { field, h, put } from "../dom.js";
 import { post, remove } from "../api.js";
 import { done, say, troubleNote } from "../say.js";
 import { tapPhotos } from "./tapphotos.js";
-import { CARE, care, today } from "../words.js";
+import { CARE, care, shortDay, today } from "../words.js";
 
-/** Buttons that enter care for today at once, and a form for another day or a note. */
-export function careButtons(plant, again) {
+/** Buttons that enter care at once for the day `on`, today when left out, and a form for another day or a note. */
+export function careButtons(plant, again, on) {
   const trouble = h("div");
-  const day = h("input", { type: "date", value: today(), max: today(), name: "careDay" });
+  const day = h("input", { type: "date", value: on ?? today(), max: today(), name: "careDay" });
   const note = h("input", { maxlength: 300, autocomplete: "off", name: "careNote" });
   const enter = async what => {
     put(trouble);
@@ -21,7 +21,7 @@ export function careButtons(plant, again) {
     }
   };
   return h("section", { class: "noprint", "aria-labelledby": "care-title" },
-    h("h2", { id: "care-title", tabindex: "-1" }, "Done today"),
+    h("h2", { id: "care-title", tabindex: "-1" }, on ? `Done on ${shortDay(on)}` : "Done today"),
     h("div", { class: "row" }, CARE.map(([what, words]) => h("button", { onclick: () => enter(what) }, words))),
     h("details", null, h("summary", null, "Another day, or a note"),
       h("div", { class: "fields" }, field("Day", day), field("Note", note, "used by the next button pressed above"))),
@@ -29,12 +29,12 @@ export function careButtons(plant, again) {
 }
 
 /** A tap that was counted by hand. Nought is an answer too. */
-export function tapForm(plant, again) {
+export function tapForm(plant, again, on) {
   const mites = h("input", { type: "number", min: 0, max: 9999, value: 0, name: "mites", required: true, inputmode: "numeric" });
   const strikes = h("input", { type: "number", min: 1, max: 50, value: 3, name: "strikes", inputmode: "numeric" });
   const predators = h("input", { type: "number", min: 0, max: 999, name: "predators", inputmode: "numeric" });
   const hours = h("input", { type: "number", min: 0, max: 999, name: "hours", inputmode: "decimal", step: "any" });
-  const day = h("input", { type: "date", value: today(), max: today(), name: "tapDay" });
+  const day = h("input", { type: "date", value: on ?? today(), max: today(), name: "tapDay" });
   const trouble = h("div");
   const step = by => () => { mites.value = Math.max(0, Number(mites.value || 0) + by); say(`${mites.value} mites`); };
   const photos = tapPhotos(count => { mites.value = count; say(`${count} mites`); });

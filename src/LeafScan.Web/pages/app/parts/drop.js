@@ -8,7 +8,7 @@ import { count, day, today } from "../words.js";
 
 /** The drop place. `sent` is told {place, day} after photos were put in line. */
 export function dropPlace({ places, place, plants, sent }) {
-  const where = placeField(places, place ?? localStorage.getItem("leafscan-place") ?? places[0]?.name);
+  const where = placeField(places, place ?? lastPlace() ?? places[0]?.name);
   const when = h("input", { type: "date", name: "day", value: today(), max: today() });
   const plant = plants?.length ? choice([["", "from the folder or the tag"], ...plants.map(one => [one.id, one.code])], "") : null;
   const word = h("p", { class: "trouble", role: "alert" });
@@ -23,7 +23,7 @@ export function dropPlace({ places, place, plants, sent }) {
     put(word, photos.length === 0 ? "There was no photo among these. LeafScan takes JPEG, PNG and HEIC." : others.length ? `${count(others.length, "file")} left out, not a photo: ${others.slice(0, 5).join(", ")}${others.length > 5 ? " …" : ""}` : "");
     if (photos.length === 0) return;
     const chosen = { place: where.input.value.trim(), day: when.value || today(), plantId: plant?.value || null };
-    localStorage.setItem("leafscan-place", chosen.place);
+    rememberPlace(chosen.place);
     say(`${count(photos.length, "photo")} taken in.`);
     await add(photos, chosen);
     sent?.(chosen);
@@ -64,6 +64,23 @@ export function dropPlace({ places, place, plants, sent }) {
     take(await fromDrop(event.dataTransfer));
   });
   return node;
+}
+
+// A browser that keeps nothing has neither: the place is then typed each time.
+function lastPlace() {
+  try {
+    return localStorage.getItem("leafscan-place");
+  } catch {
+    return null;
+  }
+}
+
+function rememberPlace(place) {
+  try {
+    localStorage.setItem("leafscan-place", place);
+  } catch {
+    // Nothing to do.
+  }
 }
 
 // A photo dropped beside the place must not make the browser leave the page.
