@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text.Json;
 using Dapper;
+using Microsoft.Data.Sqlite;
 
 namespace LeafScan.Records;
 
@@ -12,10 +13,11 @@ public sealed partial class RecordStore
     /// <param name="what">What was done.</param>
     /// <param name="note">More in words; null for none.</param>
     /// <param name="details">More of it; null for none.</param>
-    public CareEntry AddCare(long plantId, DateOnly doneOn, CareKind what, string? note = null, CareDetails? details = null)
+    /// <param name="undoable">Why, when undo is to take the entry into the bin; null leaves undo to what was changed before.</param>
+    public CareEntry AddCare(long plantId, DateOnly doneOn, CareKind what, string? note = null, CareDetails? details = null, string? undoable = null)
     {
         details ??= new CareDetails();
-        long id = Write(transaction => transaction.Connection!.QuerySingle<long>(
+        long id = Write(transaction => Undoable(transaction, "care", undoable, transaction.Connection!.QuerySingle<long>(
             """
             INSERT INTO care (plant_id, done_on, what, note, done_at, active, mode_group, label_number, target, conditions, recorded_utc)
             VALUES (@plantId, @day, @word, @note, @at, @Active, @ModeGroup, @LabelNumber, @Target, @Conditions, @now) RETURNING id
@@ -34,7 +36,7 @@ public sealed partial class RecordStore
                 details.Conditions,
                 now = Now(),
             },
-            transaction));
+            transaction)));
         return new CareEntry(id, plantId, doneOn, what, note) { Details = details };
     }
 
@@ -45,6 +47,17 @@ public sealed partial class RecordStore
     public ILookup<long, CareEntry> CareOfPlants(IEnumerable<long> plantIds) => Read(connection => connection.Query<CareRow>(
         $"{CareRow.Select} JOIN json_each(@ids) AS asked ON care.plant_id = asked.value WHERE deleted_utc IS NULL ORDER BY done_on, care.id", new { ids = JsonSerializer.Serialize(plantIds) })
         .Select(row => row.ToCare()).ToLookup(entry => entry.PlantId));
+
+    // An addition is undone by putting what was added into the bin.
+    private long Undoable(SqliteTransaction transaction, string table, string? reason, long id)
+    {
+        if (reason is not null)
+        {
+            new ChangeNote(transaction, reason, Now()).Keep(table, id, BinField, "yes", "no");
+        }
+
+        return id;
+    }
 
     private static string CareWord(CareKind what) => what switch
     {

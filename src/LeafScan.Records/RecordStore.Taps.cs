@@ -7,10 +7,12 @@ public sealed partial class RecordStore
 {
     /// <summary>Keeps a tap.</summary>
     /// <exception cref="RecordException">There is no count, or a number is out of range.</exception>
-    public TapOnRecord AddTap(NewTap tap)
+    /// <param name="tap">The tap.</param>
+    /// <param name="undoable">Why, when undo is to take the tap into the bin; null leaves undo to what was changed before.</param>
+    public TapOnRecord AddTap(NewTap tap, string? undoable = null)
     {
         Check(tap);
-        long id = Write(transaction => transaction.Connection!.QuerySingle<long>(
+        long id = Write(transaction => Undoable(transaction, "tap", undoable, transaction.Connection!.QuerySingle<long>(
             """
             INSERT INTO tap (plant_id, tapped_on, strikes, sheet_width_mm, sheet_height_mm, branches, hours_since_wet, mites_by_lens, mites_by_photo, predators, note, recorded_utc)
             VALUES (@PlantId, @day, @Strikes, @SheetWidthMm, @SheetHeightMm, @Branches, @HoursSinceWet, @MitesByLens, @MitesByPhoto, @Predators, @Note, @now) RETURNING id
@@ -30,7 +32,7 @@ public sealed partial class RecordStore
                 tap.Note,
                 now = Now(),
             },
-            transaction));
+            transaction)));
         return new TapOnRecord(id, tap);
     }
 

@@ -34,6 +34,8 @@ public static class PageServer
     /// <param name="also">Changes the builder, for tests that serve without a socket; null for nothing.</param>
     public static WebApplication Build(ServerOptions options, RecordStore store, Action<WebApplicationBuilder>? also = null)
     {
+        SteadyMemory.Keep();
+
         // Empty: neither settings files nor environment variables may open this server to the network by accident.
         WebApplicationBuilder builder = WebApplication.CreateEmptyBuilder(new WebApplicationOptions { ApplicationName = typeof(PageServer).Assembly.GetName().Name });
         builder.WebHost.UseKestrelCore();

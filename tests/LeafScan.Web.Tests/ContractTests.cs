@@ -101,6 +101,12 @@ public sealed class ContractTests
         Assert.Single(page.Store.CareOfPlant(1));
         await page.DoAsync(HttpMethod.Post, "/api/undo");
         Assert.Equal(2, page.Store.CareOfPlant(1).Count);
+
+        // Undo goes on backwards: the tap that was added, then the care.
+        await page.DoAsync(HttpMethod.Post, "/api/undo");
+        Assert.Single(page.Store.TapsOfPlant(1));
+        await page.DoAsync(HttpMethod.Post, "/api/undo");
+        Assert.Single(page.Store.CareOfPlant(1));
         using HttpResponseMessage unknown = await page.SendAsync(HttpMethod.Post, "/api/plants/1/care", new { what = "prayer" });
         await TestPage.ProblemOf(unknown, 422);
         using HttpResponseMessage empty = await page.SendAsync(HttpMethod.Post, "/api/plants/1/taps", new { strikes = 3 });
@@ -193,6 +199,8 @@ public sealed class ContractTests
         Some.Season(page.Store);
         JsonElement photo = await page.GetAsync("/api/photos/1");
         Assert.Equal(6, photo.GetProperty("leaves").GetArrayLength());
+        Assert.Equal(JsonValueKind.Null, photo.GetProperty("previousId").ValueKind);
+        Assert.Equal(3, photo.GetProperty("nextId").GetInt64());
         Assert.Equal("miteStippling", photo.GetProperty("leaves")[0].GetProperty("causes")[0].GetProperty("cause").GetString());
         using HttpResponseMessage picture = await page.SendAsync(HttpMethod.Get, "/api/photos/1/picture");
         Assert.Contains("/nowhere/a.jpg", await TestPage.ProblemOf(picture, 404), StringComparison.Ordinal);

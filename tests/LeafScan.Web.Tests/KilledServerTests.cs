@@ -68,6 +68,20 @@ public sealed class KilledServerTests : IDisposable
     }
 
     [Fact]
+    public async Task Asked_to_stop_it_finishes_the_photo_in_hand_and_ends_with_code_0()
+    {
+        (Process process, HttpClient page) = await StartAsync();
+        using JsonDocument walk = JsonDocument.Parse(await (await page.PostAsJsonAsync(new Uri("/api/walks", UriKind.Relative), new { place = "Hill" })).Content.ReadAsStringAsync());
+        Assert.Equal(202, await PutAsync(page, walk.RootElement.GetProperty("id").GetInt64(), Some.LeafPhoto(4), "a.jpg"));
+        await UntilAsync(() => EventsSoFar() >= 2);
+        using Process kill = Process.Start("kill", ["-TERM", process.Id.ToString(CultureInfo.InvariantCulture)]);
+        await process.WaitForExitAsync();
+        Assert.Equal(0, process.ExitCode);
+        using RecordStore store = RecordStore.Open(_folder, TimeProvider.System);
+        Assert.Equal(new UploadCounts(0, 1, 0), store.CountUploads());
+    }
+
+    [Fact]
     public async Task A_reading_that_was_on_record_when_the_server_was_killed_is_not_made_again()
     {
         // As it stands between the two commits: the photo on record, the upload still waiting.

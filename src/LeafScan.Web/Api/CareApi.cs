@@ -9,12 +9,13 @@ namespace LeafScan.Web.Api;
 internal static class CareApi
 {
     private const string ByPage = "put into the bin on the page";
+    private const string Added = "added on the page";
 
     public static void Map(IEndpointRouteBuilder api)
     {
-        api.MapPost("/plants/{id:long}/care", AddCare).WithTags("Care").WithSummary("Keeps what was done to a plant.").ProducesProblem(404).ProducesProblem(422);
+        api.MapPost("/plants/{id:long}/care", AddCare).WithTags("Care").WithSummary("Keeps what was done to a plant; can be undone.").ProducesProblem(404).ProducesProblem(422);
         api.MapDelete("/care/{id:long}", (RecordStore store, long id) => Bin(store, BinKind.Care, id)).WithTags("Care").WithSummary("Puts a care entry into the bin; can be undone.").ProducesProblem(404);
-        api.MapPost("/plants/{id:long}/taps", AddTap).WithTags("Taps").WithSummary("Keeps a tap.").ProducesProblem(404).ProducesProblem(422);
+        api.MapPost("/plants/{id:long}/taps", AddTap).WithTags("Taps").WithSummary("Keeps a tap; can be undone.").ProducesProblem(404).ProducesProblem(422);
         api.MapDelete("/taps/{id:long}", (RecordStore store, long id) => Bin(store, BinKind.Tap, id)).WithTags("Taps").WithSummary("Puts a tap into the bin; can be undone.").ProducesProblem(404);
     }
 
@@ -49,7 +50,7 @@ internal static class CareApi
             LabelNumber = Text(wish.LabelNumber),
             Target = Text(wish.Against),
             Conditions = Text(wish.Conditions),
-        });
+        }, Added);
         return TypedResults.Created((string?)null, DocumentMaker.Of(entry));
     }
 
@@ -65,7 +66,7 @@ internal static class CareApi
             Predators = wish.Predators,
             HoursSinceWet = wish.HoursSinceRinse,
             Note = Text(wish.Note),
-        })));
+        }, Added)));
 
     private static Results<NoContent, ProblemHttpResult> Bin(RecordStore store, BinKind kind, long id)
         => store.PutInBin(kind, id, ByPage) ? TypedResults.NoContent() : Problem.NotFound("entry");

@@ -116,6 +116,7 @@ internal static class DocumentMaker
     public static PhotoLine Line(PhotoOnRecord photo, PhotoFigures figures) => new()
     {
         Id = photo.Id,
+        Sha256 = photo.Sha256,
         Date = photo.WalkedOn,
         File = photo.FileName,
         WalkId = photo.WalkId,
@@ -131,6 +132,7 @@ internal static class DocumentMaker
         LeafAge = photo.LeafAge is { } age ? Lower(age) : null,
         HasOverlay = File.Exists(photo.PathSeen),
         Word = PlainWord.Of(figures.Flags, figures.LeafCount),
+        Advice = PlainWord.AdviceOf(figures.Flags),
     };
 
     /// <summary>Six digits are more than any of it can mean.</summary>
@@ -149,6 +151,9 @@ internal static class PlainWord
         (Flag.DamagedFile, "file damaged"), (Flag.Blurred, "too blurred"), (Flag.TooDark, "too dark"), (Flag.TooBright, "too bright"),
         (Flag.LeafTooSmall, "come closer"), (Flag.LeafCutOff, "leaf cut off"), (Flag.Glare, "glare on the leaf"),
     ];
+
+    /// <summary>What to do about the flag that gave the word; null when there is none.</summary>
+    public static string? AdviceOf(IReadOnlyList<string> flags) => Words.FirstOrDefault(pair => flags.Contains(pair.Flag.Name)).Flag?.Advice;
 
     public static string Of(IReadOnlyList<string> flags, int leaves)
         => leaves == 0 ? "no leaf" : Words.FirstOrDefault(pair => flags.Contains(pair.Flag.Name)).Word ?? "good";

@@ -131,7 +131,7 @@ internal static class EventsApi
                 DamageHigh = DocumentMaker.Round(figures?.DamageHigh),
                 Flags = figures?.Flags ?? [],
                 Reason = one.State == UploadState.Refused ? one.Upload.Reason : null,
-                Advice = one.State == UploadState.Refused ? one.Upload.Advice : null,
+                Advice = one.State == UploadState.Refused ? one.Upload.Advice : figures is null ? null : PlainWord.AdviceOf(figures.Flags),
                 Word = one.State == UploadState.Refused ? one.Upload.Word : figures is null ? null : PlainWord.Of(figures.Flags, figures.LeafCount),
             };
         }

@@ -124,6 +124,8 @@ internal static class PhotosApi
     {
         PhotoReading reading = store.ReadingOf(photo.Id)!;
         IReadOnlyList<Correction> said = store.CorrectionsOf(photo.Id);
+        List<long> walk = [.. store.Photos(photo.WalkId).Select(other => other.Id)];
+        int at = walk.IndexOf(photo.Id);
         PhotoLine line = DocumentMaker.Line(photo, store.FiguresOf(photo.Id)!);
         return new PhotoDocument
         {
@@ -132,6 +134,8 @@ internal static class PhotosApi
             Date = photo.WalkedOn,
             WalkId = photo.WalkId,
             Place = photo.PlaceName,
+            PreviousId = at > 0 ? walk[at - 1] : null,
+            NextId = at >= 0 && at + 1 < walk.Count ? walk[at + 1] : null,
             PlantId = photo.PlantId,
             PlantCode = photo.PlantCode,
             PlantBy = photo.PlantBy,

@@ -15,6 +15,12 @@ internal sealed record PhotoDocument
 
     public required string Place { get; init; }
 
+    /// <summary>The photo before it in its walk; null for the first.</summary>
+    public required long? PreviousId { get; init; }
+
+    /// <summary>The photo after it in its walk; null for the last.</summary>
+    public required long? NextId { get; init; }
+
     public required long? PlantId { get; init; }
 
     public required string? PlantCode { get; init; }

@@ -174,6 +174,8 @@ internal sealed record PhotoLine
 {
     public required long Id { get; init; }
 
+    public required string Sha256 { get; init; }
+
     public required DateOnly Date { get; init; }
 
     public required string File { get; init; }
@@ -208,6 +210,9 @@ internal sealed record PhotoLine
 
     /// <summary>One plain answer for the person at the plant: good, or what to do better.</summary>
     public required string Word { get; init; }
+
+    /// <summary>What to do better, one sentence; null when it is good.</summary>
+    public required string? Advice { get; init; }
 }
 
 /// <summary>What a person tells of a plant. A field that is left out stays as it is; an empty text clears it.</summary>

@@ -66,7 +66,8 @@ internal static class PageFiles
             return part;
         }
 
-        string first = name.Split('/')[0];
+        // No page has a dot in its address; what does, asks for a file that is not here.
+        string first = name.Contains('.', StringComparison.Ordinal) ? "" : name.Split('/')[0];
         return PageNames.Contains(first, StringComparer.Ordinal) ? All.GetValueOrDefault(first + ".html") ?? All.GetValueOrDefault("index.html") : null;
     }
 
