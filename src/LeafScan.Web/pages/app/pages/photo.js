@@ -9,9 +9,6 @@ import { TISSUES, cause, count, day, flags, percent, sureness } from "../words.j
 
 export async function draw(page, { id, again, go }) {
   const photo = await get(`/api/photos/${id}`);
-  const walk = await get(`/api/walks/${photo.walkId}`);
-  const at = walk.photos.findIndex(one => one.id === photo.id);
-  const before = at > 0 ? walk.photos[at - 1] : null, after = at >= 0 ? walk.photos[at + 1] : null;
   const leaves = photo.leaves ?? [];
   const view = stage(photo);
   // Most photos have no scale, and shares need none: no reason to shout.
@@ -21,8 +18,8 @@ export async function draw(page, { id, again, go }) {
     h("p", { class: "row noprint" },
       photo.walkId ? h("a", { class: "button", href: `/walk/${photo.walkId}` }, "The walk") : null,
       photo.plantId ? h("a", { class: "button", href: `/plant/${photo.plantId}` }, `Plant ${photo.plantCode}`) : null,
-      before ? h("a", { class: "button", href: `/photo/${before.id}` }, "‹ Before") : null,
-      after ? h("a", { class: "button", href: `/photo/${after.id}` }, "Next ›") : null),
+      photo.previousId ? h("a", { class: "button", href: `/photo/${photo.previousId}` }, "‹ Before") : null,
+      photo.nextId ? h("a", { class: "button", href: `/photo/${photo.nextId}` }, "Next ›") : null),
     h("h1", null, photo.file),
     photo.inBin ? h("div", { class: "note warn" }, h("p", null, "This photo lies in the bin and counts nowhere.")) : null,
     photo.willBeMeasuredAgain ? h("div", { class: "note" }, h("p", null, "It will be measured again; the figures are those from before.")) : null,
