@@ -1,3 +1,6 @@
+using System.Net.NetworkInformation;
+using System.Net.Sockets;
+
 namespace LeafScan.Page.Tests.Support;
 
 /// <summary>Debian's own Chromium; nothing is fetched.</summary>
@@ -22,4 +25,15 @@ internal sealed class BrowserFactAttribute : FactAttribute
 internal sealed class BrowserTheoryAttribute : TheoryAttribute
 {
     public BrowserTheoryAttribute() => Skip = Chromium.Missing;
+}
+
+/// <summary>A test in the browser that comes by the network and not by loopback.</summary>
+[AttributeUsage(AttributeTargets.Method)]
+internal sealed class LanFactAttribute : FactAttribute
+{
+    public LanFactAttribute() => Skip = Chromium.Missing ?? (HasNetwork() ? null : "Skipped: this machine has no network of its own.");
+
+    private static bool HasNetwork() => NetworkInterface.GetAllNetworkInterfaces().Any(one => one.OperationalStatus == OperationalStatus.Up
+        && one.NetworkInterfaceType != NetworkInterfaceType.Loopback
+        && one.GetIPProperties().UnicastAddresses.Any(address => address.Address.AddressFamily == AddressFamily.InterNetwork));
 }

@@ -7,6 +7,7 @@ internal sealed class RunningServer : IAsyncDisposable
 {
     private readonly DirectoryInfo _folder = Directory.CreateTempSubdirectory("leafscan-page-");
     private readonly List<string> _errors = [];
+    private bool _isLan;
     private Process? _process;
 
     /// <summary>Address without a slash at its end.</summary>
@@ -14,9 +15,9 @@ internal sealed class RunningServer : IAsyncDisposable
 
     private string Data => Path.Combine(_folder.FullName, "record");
 
-    public static async Task<RunningServer> StartAsync()
+    public static async Task<RunningServer> StartAsync(bool lan = false)
     {
-        RunningServer server = new();
+        RunningServer server = new() { _isLan = lan };
         await server.StartAgainAsync(0);
         return server;
     }
@@ -33,7 +34,7 @@ internal sealed class RunningServer : IAsyncDisposable
 
     private async Task StartAgainAsync(int port)
     {
-        ProcessStartInfo start = new("dotnet", ["exec", Path.Combine(AppContext.BaseDirectory, "leafscan.dll"), "serve", "--port", $"{port}", "--data-dir", Data])
+        ProcessStartInfo start = new("dotnet", ["exec", Path.Combine(AppContext.BaseDirectory, "leafscan.dll"), "serve", "--port", $"{port}", "--data-dir", Data, .. _isLan ? (string[])["--lan"] : []])
         {
             RedirectStandardOutput = true,
             RedirectStandardError = true,

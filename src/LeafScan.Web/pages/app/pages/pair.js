@@ -22,10 +22,14 @@ export async function draw(page, { query }) {
   put(page, h("h1", null, "Pair this phone"),
     h("p", null, "The machine that runs LeafScan shows a code under Settings, and in its window. Enter it once; this phone is then known."),
     h("form", { onsubmit: event => { event.preventDefault(); pair(code.value.trim()); } }, h("div", { class: "fields" }, field("Code", code), h("button", { type: "submit", class: "main" }, "Pair"))), trouble);
-  // The part behind # of a scanned link never leaves this device by itself.
-  const scanned = location.hash.slice(1);
-  if (scanned) {
+  // The part behind # of a scanned link never leaves this device by itself. Scanned again on this very page, only that part changes.
+  const scanned = async () => {
+    const value = location.hash.slice(1);
+    if (!value) return;
     history.replaceState(null, "", "/pair" + location.search);
-    await pair(decodeURIComponent(scanned));
-  }
+    await pair(decodeURIComponent(value));
+  };
+  addEventListener("hashchange", scanned);
+  await scanned();
+  return () => removeEventListener("hashchange", scanned);
 }
