@@ -36,6 +36,9 @@ public static class PageServer
     {
         SteadyMemory.Keep();
 
+        // Before anybody can send anything: what arrives from now on is not left over.
+        new PhotoFiles(store).DropParts();
+
         // Empty: neither settings files nor environment variables may open this server to the network by accident.
         WebApplicationBuilder builder = WebApplication.CreateEmptyBuilder(new WebApplicationOptions { ApplicationName = typeof(PageServer).Assembly.GetName().Name });
         builder.WebHost.UseKestrelCore();

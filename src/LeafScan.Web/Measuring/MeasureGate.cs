@@ -15,6 +15,7 @@ internal sealed class MeasureGate : IDisposable
         }
         finally
         {
+            SteadyMemory.Tidy();
             _one.Release();
         }
     }

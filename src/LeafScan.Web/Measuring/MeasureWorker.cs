@@ -23,7 +23,6 @@ internal sealed class MeasureWorker(RecordStore store, PhotoFiles files, Measure
         // The start of the server must not wait for the first photo.
         await Task.Yield();
         LearnedModels.ShareProcessors(1, Environment.ProcessorCount);
-        files.DropParts();
         while (!stoppingToken.IsCancellationRequested)
         {
             Task news = bell.Next;
