@@ -1,0 +1,110 @@
+// One plant: the verdict first, then why, the series, the figures, the same leaves through the season, care and taps.
+import { field, h, put, wide } from "../dom.js";
+import { change, get, remove } from "../api.js";
+import { chart } from "../parts/chart.js";
+import { careButtons, tapForm } from "../parts/care.js";
+import { picture } from "../parts/picture.js";
+import { damage, word } from "../parts/tape.js";
+import { done, tell, troubleNote } from "../say.js";
+import { between, care, count, day, percent, verdict } from "../words.js";
+
+export async function draw(page, { id, again }) {
+  const plant = await get(`/api/plants/${id}`);
+  const judged = plant.verdict ?? {};
+  const last = plant.series?.at(-1);
+  const series = chart(plant);
+  put(page,
+    h("h1", null, plant.code + (plant.name ? ` · ${plant.name}` : "")),
+    h("p", { class: "small" }, [plant.species, plant.cultivar, plant.place, plant.block, plant.row ? `row ${plant.row}` : "", plant.position ? `position ${plant.position}` : "", plant.isCheck ? "left untreated to compare" : ""].filter(Boolean).join(" · ")),
+    h("p", { class: "lead", id: "verdict" }, word(verdict(judged.word))),
+    h("p", { class: "row noprint" }, [["care-title", "Enter care"], ["tap-title", "Enter a tap"], ["series-title", "Series"], ["leaves-title", "Leaves"]].map(([at, words]) => h("a", { class: "button", href: `#${at}` }, words))),
+    h("div", { class: "two" },
+      h("div", null,
+        judged.because?.length ? h("ul", null, judged.because.map(because => h("li", null, because))) : null,
+        judged.rivals?.length ? h("details", null, h("summary", null, "What else may explain it"), h("ul", null, judged.rivals.map(rival => h("li", null, rival.sentence ?? rival)))) : null),
+      h("div", null,
+        judged.next ? h("div", { class: "note" }, h("p", null, h("strong", null, "Next: "), judged.next)) : null,
+        last ? damage(last, `${count(last.leaves, "leaf", "leaves")}, ${day(last.date)}`) : null)),
+    h("h2", { id: "series-title", tabindex: "-1" }, "Series"),
+    series ?? h("p", null, "No leaf of this plant is measured yet."),
+    series ? h("p", { class: "small" }, "Dots are the mean damage of the leaves of a visit, bars their 90 % range. Triangles mark care, rings the mites of a tap. Damage does not heal: a fall comes from new leaves or from leaf drop.") : null,
+    table(plant),
+    careButtons(plant, again),
+    done1(plant, again),
+    tapForm(plant, again),
+    leaves(plant),
+    facts(plant, again),
+    h("div", { class: "row noprint" }, h("button", { onclick: () => print() }, "Print this page")));
+}
+
+function table(plant) {
+  if (!plant.series?.length) return null;
+  return wide("Figures of each visit", h("table", null,
+    h("caption", null, "Every visit, shares of leaf area"),
+    h("thead", null, h("tr", null, ["Visit", "Leaves", "Damage", "90 % range", "Stippled", "Yellowed", "Browned", "Chewed", "5 % or more"].map((words, i) => h("th", { scope: "col", class: i ? "n" : null }, words)))),
+    h("tbody", null, [...plant.series].reverse().map(one => h("tr", null,
+      h("th", { scope: "row" }, one.walkId ? h("a", { href: `/walk/${one.walkId}` }, day(one.date)) : day(one.date)),
+      h("td", { class: "n" }, one.leaves, one.leavesLeftOut ? ` (${one.leavesLeftOut} left out)` : ""),
+      [percent(one.damage), between(one.damageLow, one.damageHigh), percent(one.stippled), percent(one.yellowed), percent(one.browned), percent(one.chewed), `${one.affected} of ${one.leaves}`].map(words => h("td", { class: "n" }, words)))))));
+}
+
+function done1(plant, again) {
+  const rows = [
+    ...(plant.care ?? []).map(one => ({ ...one, words: care(one.what) + (one.note ? `: ${one.note}` : ""), path: `/api/care/${one.id}` })),
+    ...(plant.taps ?? []).map(one => ({ ...one, words: `Tap: ${one.mites ?? "?"} mites${one.strikes ? `, ${count(one.strikes, "strike")}` : ""}${one.predators ? `, ${count(one.predators, "predator")}` : ""}`, path: `/api/taps/${one.id}` })),
+  ].sort((a, b) => a.date < b.date ? 1 : -1);
+  if (rows.length === 0) return null;
+  const take = async row => {
+    try {
+      await remove(row.path);
+      done(`${row.words} of ${day(row.date)} is in the bin.`, again);
+      await again();
+    } catch (error) {
+      tell(error.words ?? String(error));
+    }
+  };
+  return h("section", null, h("h2", null, "What was done"),
+    h("ul", { class: "lines" }, rows.map(row => h("li", { class: "row ends" }, h("span", null, h("strong", null, day(row.date)), " ", row.words),
+      h("button", { class: "quiet", onclick: () => take(row) }, "Remove", h("span", { class: "unseen" }, ` ${row.words} of ${day(row.date)}`))))));
+}
+
+// The first ones are there when the page is printed.
+const EARLY = 8;
+
+function leaves(plant) {
+  const photos = [...(plant.photos ?? [])].sort((a, b) => a.date < b.date ? -1 : 1);
+  if (photos.length === 0) return null;
+  const labels = [...new Set(photos.map(photo => photo.leafLabel).filter(Boolean))].sort((a, b) => a.localeCompare(b, "en", { numeric: true }));
+  const strip = (title, some) => [
+    h("h3", null, title),
+    h("ul", { class: "strip", tabindex: "0", "aria-label": title }, some.map((photo, i) => h("li", null, h("figure", null,
+      h("a", { href: `/photo/${photo.id}` }, picture(photo.hasOverlay ? `/api/photos/${photo.id}/overlay?edge=320` : `/api/photos/${photo.id}/thumb`, { alt: `${photo.file}, ${day(photo.date)}` }, i < EARLY)),
+      h("figcaption", null, h("strong", null, day(photo.date)), h("br"), typeof photo.damage === "number" ? `${percent(photo.damage)} damage` : "not measured")))))];
+  const others = photos.filter(photo => !photo.leafLabel);
+  return h("section", null, h("h2", { id: "leaves-title", tabindex: "-1" }, labels.length ? "The same leaves through the season" : "Photos"),
+    labels.map(label => strip(`Leaf ${label}`, photos.filter(photo => photo.leafLabel === label))),
+    others.length ? strip(labels.length ? "Other leaves" : "All leaves", others) : null,
+    labels.length ? null : h("p", { class: "small" }, "Tag a few leaves and say their label on the photo's page: only the same leaves show whether new damage came."));
+}
+
+const FACTS = [["name", "Name"], ["species", "Species"], ["cultivar", "Cultivar"], ["block", "Block"], ["row", "Row"], ["position", "Position"], ["light", "Light"]];
+
+function facts(plant, again) {
+  const inputs = FACTS.map(([key, words]) => [key, words, h("input", { name: key, value: plant[key] ?? "", maxlength: 120, autocomplete: "off" })]);
+  const check = h("input", { type: "checkbox", name: "isCheck", checked: plant.isCheck });
+  const trouble = h("div");
+  return h("details", { class: "noprint" }, h("summary", null, "What is known of this plant"), h("form", {
+    onsubmit: async event => {
+      event.preventDefault();
+      try {
+        await change(`/api/plants/${plant.id}`, { ...Object.fromEntries(inputs.map(([key, , input]) => [key, input.value.trim()])), isCheck: check.checked });
+        done(`Facts of ${plant.code} changed.`, again);
+        await again();
+      } catch (error) {
+        put(trouble, troubleNote(error));
+      }
+    },
+  }, h("div", { class: "fields" }, inputs.map(([, words, input]) => field(words, input))),
+  h("label", { class: "tick" }, check, "Left untreated, to compare others with"),
+  h("div", { class: "row" }, h("button", { type: "submit", class: "main" }, "Keep")), trouble));
+}

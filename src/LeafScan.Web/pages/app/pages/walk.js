@@ -1,0 +1,39 @@
+// One walk: every photo with its answer; more photos; plants by touch, one or many at once.
+import { h, put } from "../dom.js";
+import { get } from "../api.js";
+import { dropPlace } from "../parts/drop.js";
+import { answers } from "../parts/answers.js";
+import { quick } from "../parts/quick.js";
+import { assign } from "../parts/photocard.js";
+import { changes } from "../upload/queue.js";
+import { day } from "../words.js";
+
+export async function draw(page, { id, again }) {
+  const [walk, state, plants] = await Promise.all([get(`/api/walks/${id}`), get("/api/state"), get("/api/plants")]);
+  const chosen = new Set();
+  const many = h("div", { class: "row noprint" });
+  const tick = photo => h("input", {
+    type: "checkbox", checked: chosen.has(photo.photoId),
+    onchange: event => { event.target.checked ? chosen.add(photo.photoId) : chosen.delete(photo.photoId); offer(); },
+  });
+  const list = answers({
+    walks: () => [Number(id)], place: walk.place, tick, first: walk,
+  });
+  const offer = () => put(many, h("button", {
+    class: chosen.size ? "main" : "", disabled: chosen.size === 0,
+    onclick: () => assign(list.photos().filter(photo => chosen.has(photo.photoId)), walk.place, async () => { chosen.clear(); offer(); await list.refresh(); }),
+  }, chosen.size ? `Give ${chosen.size} to a plant` : "Give chosen photos to a plant"));
+  offer();
+
+  const look = () => list.refresh().catch(() => {});
+  changes.addEventListener("end", look);
+  put(page,
+    h("h1", null, `Walk of ${day(walk.date)}`), h("p", null, walk.place),
+    list.node, many,
+    quick(plants.filter(plant => plant.place === walk.place), again, walk.date),
+    h("details", { class: "noprint" }, h("summary", null, "Add photos to this place"), dropPlace({ places: state.places ?? [], place: walk.place, plants, sent: again })));
+  return () => {
+    list.end();
+    changes.removeEventListener("end", look);
+  };
+}

@@ -1,0 +1,66 @@
+using System.Diagnostics;
+
+namespace LeafScan.Page.Tests.Support;
+
+/// <summary>The real program, `leafscan serve`, with a data folder of its own.</summary>
+internal sealed class RunningServer : IAsyncDisposable
+{
+    private readonly DirectoryInfo _folder = Directory.CreateTempSubdirectory("leafscan-page-");
+    private readonly List<string> _errors = [];
+    private bool _isLan;
+    private Process? _process;
+
+    /// <summary>Address without a slash at its end.</summary>
+    public string Address { get; private set; } = "";
+
+    private string Data => Path.Combine(_folder.FullName, "record");
+
+    public static async Task<RunningServer> StartAsync(bool lan = false)
+    {
+        RunningServer server = new() { _isLan = lan };
+        await server.StartAgainAsync(0);
+        return server;
+    }
+
+    /// <summary>Starts the program on the same record, on the same port after a kill.</summary>
+    public Task StartAgainAsync() => StartAgainAsync(new Uri(Address).Port);
+
+    /// <summary>Ends the program as a power cut does.</summary>
+    public async Task KillAsync()
+    {
+        _process!.Kill(entireProcessTree: true);
+        await _process.WaitForExitAsync();
+    }
+
+    private async Task StartAgainAsync(int port)
+    {
+        ProcessStartInfo start = new("dotnet", ["exec", Path.Combine(AppContext.BaseDirectory, "leafscan.dll"), "serve", "--port", $"{port}", "--data-dir", Data, .. _isLan ? (string[])["--lan"] : []])
+        {
+            RedirectStandardOutput = true,
+            RedirectStandardError = true,
+        };
+        _process = Process.Start(start) ?? throw new InvalidOperationException("dotnet did not start.");
+        _process.ErrorDataReceived += (_, line) =>
+        {
+            lock (_errors)
+            {
+                _errors.Add(line.Data ?? "");
+            }
+        };
+        _process.BeginErrorReadLine();
+        string? first = await _process.StandardOutput.ReadLineAsync().WaitAsync(TimeSpan.FromSeconds(60));
+        Assert.True(first?.StartsWith("http://127.0.0.1:", StringComparison.Ordinal) == true, $"{first} {string.Join('\n', _errors)}");
+        Address = first!.TrimEnd('/');
+    }
+
+    public async ValueTask DisposeAsync()
+    {
+        if (_process is { HasExited: false })
+        {
+            await KillAsync();
+        }
+
+        _process?.Dispose();
+        _folder.Delete(recursive: true);
+    }
+}
