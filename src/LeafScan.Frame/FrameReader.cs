@@ -32,6 +32,25 @@ public static class FrameReader
         return new FrameReading { Sheet = sheet, Tags = tags, Flags = [.. FlagsOf(sheet, tags, options).Select(flag => flag.Name)] };
     }
 
+    /// <summary>Reads only the plant tags, before anything is measured. Never throws for what the photo shows.</summary>
+    /// <param name="bgr">Upright photo or a copy of <see cref="FrameOptions.SearchLongSidePx"/>, 8-bit B, G, R; not changed.</param>
+    /// <param name="options">How to look.</param>
+    public static TagLook LookForTags(Mat bgr, FrameOptions options)
+    {
+        if (!options.Look || Math.Min(bgr.Cols, bgr.Rows) < 64)
+        {
+            return TagLook.Nothing;
+        }
+
+        using Mat grey = new();
+        Cv2.CvtColor(bgr, grey, ColorConversionCodes.BGR2GRAY);
+        using Mat small = new();
+        double scale = Math.Min(1, options.SearchLongSidePx / (double)Math.Max(bgr.Cols, bgr.Rows));
+        Cv2.Resize(grey, small, default, scale, scale, InterpolationFlags.Area);
+        (IReadOnlyList<TagSighting> tags, bool unread) = TagFinder.Look(small, scale);
+        return new TagLook(tags, unread, SheetFinder.Find(grey, small, scale, options) is not null);
+    }
+
     /// <summary>
     /// The photo as what looks for leaves should see it: the print of a scale sheet painted over with paper. Null without a
     /// sheet: the photo itself will do. The caller disposes it.

@@ -101,6 +101,16 @@ public sealed record Flag(string Name, string Meaning, string Advice)
         "The photo may not show a single leaf; it was measured as one.",
         "Look at the overlay; if it shows a leaf all is well.");
 
+    /// <summary>There is a plant tag that could not be read.</summary>
+    public static readonly Flag TagUnread = new("tagUnread",
+        "A plant tag seems to be in the photo and could not be read, so the photos after it have no plant.",
+        "Say which plant it is with photos assign; photograph tags from near, in focus and clean.");
+
+    /// <summary>Tag, folder and file name disagree about the plant.</summary>
+    public static readonly Flag PlantUnsure = new("plantUnsure",
+        "Tag, folder and file name do not agree on the plant.",
+        "Look which plant it is, and correct it with photos assign if need be.");
+
     /// <summary>A tap sheet was seen in one photo only, so nothing tells what walks.</summary>
     public static readonly Flag OnePhotoOnly = new("onePhotoOnly",
         "One photo cannot tell a mite from dust, so there are candidates and no count.",
@@ -145,7 +155,7 @@ public sealed record Flag(string Name, string Meaning, string Advice)
     public static FrozenDictionary<string, Flag> All { get; } = new[]
     {
         DamagedFile, NoScale, ScaleRough, SheetBent, Blurred, TooDark, TooBright, Glare, LeafTooSmall, LeafCutOff, OutlineUnsure,
-        CountIsLowerBound, CountEstimated, SpecksTooFine, StraightCut, NoColour, SoundColourUnsure, KindUnsure,
+        CountIsLowerBound, CountEstimated, SpecksTooFine, StraightCut, NoColour, SoundColourUnsure, KindUnsure, TagUnread, PlantUnsure,
         OnePhotoOnly, MitesTooSmall, SecondsUnknown, WindBlown, SheetDisturbed, SheetPartly, SheetTilted, LightPatchy,
     }.ToFrozenDictionary(flag => flag.Name, StringComparer.Ordinal);
 }
