@@ -48,7 +48,7 @@ public static class FrameReader
         double scale = Math.Min(1, options.SearchLongSidePx / (double)Math.Max(bgr.Cols, bgr.Rows));
         Cv2.Resize(grey, small, default, scale, scale, InterpolationFlags.Area);
         (IReadOnlyList<TagSighting> tags, bool unread) = TagFinder.Look(small, scale);
-        return new TagLook(tags, unread, SheetFinder.Find(grey, small, scale, options) is not null);
+        return new TagLook(tags, unread, LabelShape.IsIn(bgr), SheetFinder.Find(grey, small, scale, options) is not null);
     }
 
     /// <summary>

@@ -65,8 +65,8 @@ public sealed class SheetSceneTests : IDisposable
     [Fact]
     public void The_same_description_gives_the_same_photo()
     {
-        using RenderedSheet first = SheetRenderer.Render(Spec(seed: 7) with { Chips = true, CoveredCorner = 2 });
-        using RenderedSheet second = SheetRenderer.Render(Spec(seed: 7) with { Chips = true, CoveredCorner = 2 });
+        using RenderedSheet first = SheetRenderer.Render(Spec(seed: 7) with { Chips = true, CoveredCorners = [2] });
+        using RenderedSheet second = SheetRenderer.Render(Spec(seed: 7) with { Chips = true, CoveredCorners = [2] });
         Assert.Equal(0, Cv2.Norm(first.Photo, second.Photo, NormTypes.L1));
     }
 

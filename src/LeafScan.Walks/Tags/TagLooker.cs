@@ -16,8 +16,10 @@ public static class TagLooker
     /// <param name="options">How photos are measured.</param>
     /// <param name="limits">What is refused before it is decoded.</param>
     /// <remarks>
-    /// A photo is one of a tag if a tag is in it and the photo-kind model takes it for anything but a leaf. Without a code the model
-    /// alone must be sure of a tag: then the photos after it are asked about, and a leaf in it is still measured.
+    /// A photo is one of a tag if a tag is in it and the photo-kind model takes it for anything but a leaf. Where no code is found,
+    /// a tag is believed if the model takes the photo for one, or if something like a printed label is there and the model is not
+    /// sure of a leaf. A leaf in such a photo is still measured: a needless question costs less than a tag passed over, after
+    /// which every photo would go to the wrong plant.
     /// </remarks>
     public static TagSeen Look(string path, MeasureOptions options, PhotoLimits limits)
     {
@@ -43,7 +45,8 @@ public static class TagLooker
         }
 
         bool isTag = (codes.Length > 0 || unread) && kind.Kind != PhotoKind.Leaf;
-        bool looksLikeTag = kind.Kind == PhotoKind.Tag && kind.Chance >= options.KindSureFrom;
+        bool isLeaf = kind.Kind == PhotoKind.Leaf && kind.Chance >= options.KindSureFrom;
+        bool looksLikeTag = kind.Kind == PhotoKind.Tag || (look.Label && !isLeaf);
         return new TagSeen(codes, unread || (codes.Length == 0 && looksLikeTag), isTag);
     }
 }
