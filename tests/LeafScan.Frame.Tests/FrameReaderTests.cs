@@ -154,6 +154,45 @@ public sealed class FrameReaderTests
         Assert.Null(FrameReader.WithoutPrint(drawn.Photo, FrameReading.Nothing));
     }
 
+    [Theory]
+    [InlineData(1)]
+    [InlineData(2)]
+    public void With_fewer_than_three_squares_nothing_but_those_squares_is_painted_over_or_balanced(int seen)
+    {
+        ScaleSheet sheet = Sheet("a4", SheetSide.Leaf);
+        using DrawnSheet drawn = DrawnSheet.Take(sheet, 20, paint: (page, px) =>
+        {
+            foreach (SheetMarker marker in sheet.Markers.Skip(seen))
+            {
+                Cover(page, px, marker.Area);
+            }
+        }).Spoil(0.8, 3, Shade);
+        FrameReading frame = FrameReader.Read(drawn.Photo, new FrameOptions());
+        Assert.Equal(seen, frame.Sheet!.MarkersSeen.Count);
+        using Mat plain = FrameReader.WithoutPrint(drawn.Photo, frame)!;
+        using Mat changed = new();
+        Cv2.Absdiff(plain, drawn.Photo, changed);
+        foreach (SheetMarker marker in sheet.Markers.Take(seen))
+        {
+            Point2d middle = drawn.At(marker.Area.LeftMm + (marker.Area.WidthMm / 2), marker.Area.TopMm + (marker.Area.HeightMm / 2));
+            int reach = (int)(marker.Area.WidthMm * drawn.PixelsPerMm(marker.Area.LeftMm, marker.Area.TopMm));
+            Cv2.Rectangle(changed, Rect.Intersect(new Rect((int)middle.X - reach, (int)middle.Y - reach, 2 * reach, 2 * reach), new Rect(0, 0, changed.Cols, changed.Rows)), Scalar.All(0), -1);
+        }
+
+        Assert.Equal(0, Cv2.Norm(changed, NormTypes.INF));
+        Assert.Null(FrameReader.Balanced(drawn.Photo, frame));
+    }
+
+    [Fact]
+    public void A_sheet_is_no_tag_and_a_plain_photo_shows_none()
+    {
+        using DrawnSheet drawn = DrawnSheet.Take(Sheet("a4", SheetSide.Leaf), 12);
+        TagLook onSheet = FrameReader.LookForTags(drawn.Photo, new FrameOptions());
+        Assert.Equal((0, false, true), (onSheet.Tags.Count, onSheet.Unread, onSheet.OnSheet));
+        using Mat green = new(600, 800, MatType.CV_8UC3, new Scalar(60, 120, 80));
+        Assert.Equal(TagLook.Nothing with { Tags = [] }, FrameReader.LookForTags(green, new FrameOptions()) with { Tags = [] });
+    }
+
     private static ScaleSheet Sheet(string paper, SheetSide side) => ScaleSheet.Of(PaperSize.All.Single(p => p.Name == paper), side);
 
     private static void Cover(Mat page, double px, SheetArea a) =>

@@ -26,7 +26,7 @@ public sealed class MixedWalkTests : IDisposable
         {
             WalkFile file = files[photo.File];
             Assert.False(file.PlantUnsure, photo.File);
-            Assert.Equal(photo.IsTag, file.Tag.IsTagPhoto);
+            Assert.Equal(photo.IsTag && !photo.Shaken, file.Tag.IsTagPhoto && !file.Tag.Unread);
             Assert.Equal(photo.Shaken, file.Tag.Unread);
             Assert.Equal(photo.Plant == shaken ? (null, PlantSource.Unknown) : (photo.Plant, PlantSource.ByTag), (file.Plant.Code, file.Plant.Source));
             Assert.Contains(photo.Shaken || photo.Plant == shaken ? "could not be read" : $"“{photo.Plant}”", file.Plant.Because, StringComparison.Ordinal);

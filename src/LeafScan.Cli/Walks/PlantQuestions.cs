@@ -28,7 +28,7 @@ internal static class PlantQuestions
     {
         List<PlantQuestion> unsure = [.. photos.Where(photo => photo is { Unsure: true, Plant: not null })];
         Tell(world, unsure, photo => $"Is it {photo.Plant}? {photo.File}: {photo.Because}");
-        List<PlantQuestion> without = [.. photos.Where(photo => photo.Plant is null)];
+        List<PlantQuestion> without = [.. photos.Where(photo => photo.Plant is null).OrderBy(photo => photo.File, StringComparer.Ordinal)];
         if (without.Count > 0)
         {
             string same = without.Select(photo => photo.Because).Distinct().Count() == 1 ? " " + without[0].Because : string.Empty;

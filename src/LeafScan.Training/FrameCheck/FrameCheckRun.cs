@@ -19,8 +19,19 @@ public sealed class FrameCheckRun(int seed, int sheets, Action<string> tell)
 {
     private static readonly (double From, double To)[] Tilts = [(0, 10), (10, 20), (20, 30), (30, 35)];
 
-    /// <summary>All tables as Markdown.</summary>
-    public string Tables() => string.Join("\n\n", Scales(), Areas(), Colours(), Damage(), Speed()) + "\n";
+    /// <summary>The parts that there are, in the order of the tables.</summary>
+    public static IReadOnlyList<string> Parts { get; } = ["scale", "area", "colour", "damage", "speed"];
+
+    /// <summary>The tables as Markdown, each as soon as it is done.</summary>
+    /// <param name="parts">Which of <see cref="Parts"/>.</param>
+    public IEnumerable<string> Tables(IReadOnlyCollection<string> parts) => Parts.Where(parts.Contains).Select(part => part switch
+    {
+        "scale" => Scales(),
+        "area" => Areas(),
+        "colour" => Colours(),
+        "damage" => Damage(),
+        _ => Speed(),
+    });
 
     private string Scales()
     {
