@@ -31,6 +31,11 @@ public sealed record Flag(string Name, string Meaning, string Advice)
         "The scale sheet is bent or folded, so lengths and areas on it are less sure.",
         "Lay the sheet on a board or clip it to one.");
 
+    /// <summary>The camera's tones are not those of the scale sheet's print.</summary>
+    public static readonly Flag ToneOff = new("toneOff",
+        "The scale sheet's paper is burnt out or its grey steps are not as printed, so pale specks and colours are less sure.",
+        "Take it again with less exposure and without HDR, night or beauty modes.");
+
     /// <summary>The whole photo lacks fine detail.</summary>
     public static readonly Flag Blurred = new("blurred",
         "The photo is blurred, so small specks may be missed.",
@@ -154,7 +159,7 @@ public sealed record Flag(string Name, string Meaning, string Advice)
     /// <summary>Every flag there is, by name.</summary>
     public static FrozenDictionary<string, Flag> All { get; } = new[]
     {
-        DamagedFile, NoScale, ScaleRough, SheetBent, Blurred, TooDark, TooBright, Glare, LeafTooSmall, LeafCutOff, OutlineUnsure,
+        DamagedFile, NoScale, ScaleRough, SheetBent, ToneOff, Blurred, TooDark, TooBright, Glare, LeafTooSmall, LeafCutOff, OutlineUnsure,
         CountIsLowerBound, CountEstimated, SpecksTooFine, StraightCut, NoColour, SoundColourUnsure, KindUnsure, TagUnread, PlantUnsure,
         OnePhotoOnly, MitesTooSmall, SecondsUnknown, WindBlown, SheetDisturbed, SheetPartly, SheetTilted, LightPatchy,
     }.ToFrozenDictionary(flag => flag.Name, StringComparer.Ordinal);

@@ -24,7 +24,9 @@ public sealed class FrameReaderTests
         FrameReading frame = FrameReader.Read(drawn.Photo, new FrameOptions());
         Assert.Same(sheet, frame.Sheet?.Sheet);
         Assert.Equal(4, frame.Sheet!.MarkersSeen.Count);
-        Assert.Empty(frame.Flags);
+
+        // Under this light bulb the paper's red is at its end on the bright side.
+        Assert.Equal([Flag.ToneOff.Name], frame.Flags);
         Assert.True(LargestScaleError(drawn, frame, sheet) < 0.01, $"{LargestScaleError(drawn, frame, sheet):P2}");
         Assert.True(frame.ScaleUncertainty < 0.01);
         Assert.True(frame.Sheet.ResidualMm < 0.2, $"{frame.Sheet.ResidualMm} mm");
@@ -181,6 +183,24 @@ public sealed class FrameReaderTests
 
         Assert.Equal(0, Cv2.Norm(changed, NormTypes.INF));
         Assert.Null(FrameReader.Balanced(drawn.Photo, frame));
+    }
+
+    // The curves are ours: more light until the paper clips, a curve that lifts the middle as HDR modes do, one that deepens it.
+    [Theory]
+    [InlineData(1.0, 1.0, false)]
+    [InlineData(0.6, 1.0, false)]
+    [InlineData(0.92, 0.9, false)]
+    [InlineData(1.25, 1.0, true)]
+    [InlineData(0.98, 0.5, true)]
+    [InlineData(0.98, 1.8, true)]
+    public void Burnt_out_paper_and_strong_tone_curves_are_flagged(double exposure, double curve, bool off)
+    {
+        using DrawnSheet drawn = DrawnSheet.Take(Sheet("a4", SheetSide.Leaf), 15);
+        byte[] levels = [.. Enumerable.Range(0, 256).Select(i => (byte)Math.Round(255 * Math.Min(1, Math.Pow(i / 255.0 * exposure, curve))))];
+        using Mat table = Mat.FromPixelData(1, 256, MatType.CV_8UC1, levels);
+        using Mat photo = new();
+        Cv2.LUT(drawn.Photo, table, photo);
+        Assert.Equal(off, FrameReader.Read(photo, new FrameOptions()).Flags.Contains(Flag.ToneOff.Name));
     }
 
     [Fact]
