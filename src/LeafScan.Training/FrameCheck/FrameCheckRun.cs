@@ -253,7 +253,7 @@ public sealed class FrameCheckRun(int seed, int sheets, Action<string> tell)
 
     private static double Middle(List<double> values) => values.Count == 0 ? double.NaN : values.Order().ElementAt(values.Count / 2);
 
-    private static string Percent(double share) => (100 * share).ToString("0.00", CultureInfo.InvariantCulture) + " %";
+    private static string Percent(double share) => double.IsNaN(share) ? "-" : (100 * share).ToString("0.00", CultureInfo.InvariantCulture) + " %";
 
     private static string Number(double value) => value.ToString("0.00", CultureInfo.InvariantCulture);
 
