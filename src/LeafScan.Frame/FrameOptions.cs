@@ -9,8 +9,8 @@ public sealed record FrameOptions
     public bool Look { get; init; } = true;
 
     /// <summary>
-    /// Make the paper of a scale sheet neutral before measuring; true by default. Under a light bulb or green tubes a leaf's
-    /// damage is misread without it by several points.
+    /// Make the paper of a scale sheet neutral before measuring; true by default. How much less the damage of a leaf then hangs on
+    /// the colour of the light stands in docs/accuracy.md, Scale sheets.
     /// </summary>
     public bool Balance { get; init; } = true;
 

@@ -29,7 +29,26 @@ public static class FrameReader
         SheetView? sheet = SheetFinder.Find(grey, small, scale, options);
         cancel.ThrowIfCancellationRequested();
         IReadOnlyList<TagSighting> tags = TagFinder.Find(small, scale);
-        return new FrameReading { Sheet = sheet, Tags = tags, Flags = [.. FlagsOf(sheet, tags, options).Select(flag => flag.Name)] };
+        return new FrameReading { Sheet = sheet, Tags = tags, Flags = [.. FlagsOf(bgr, sheet, tags, options).Select(flag => flag.Name)] };
+    }
+
+    /// <summary>Reads only the plant tags, before anything is measured. Never throws for what the photo shows.</summary>
+    /// <param name="bgr">Upright photo or a copy of <see cref="FrameOptions.SearchLongSidePx"/>, 8-bit B, G, R; not changed.</param>
+    /// <param name="options">How to look.</param>
+    public static TagLook LookForTags(Mat bgr, FrameOptions options)
+    {
+        if (!options.Look || Math.Min(bgr.Cols, bgr.Rows) < 64)
+        {
+            return TagLook.Nothing;
+        }
+
+        using Mat grey = new();
+        Cv2.CvtColor(bgr, grey, ColorConversionCodes.BGR2GRAY);
+        using Mat small = new();
+        double scale = Math.Min(1, options.SearchLongSidePx / (double)Math.Max(bgr.Cols, bgr.Rows));
+        Cv2.Resize(grey, small, default, scale, scale, InterpolationFlags.Area);
+        (IReadOnlyList<TagSighting> tags, bool unread) = TagFinder.Look(small, scale);
+        return new TagLook(tags, unread, LabelShape.IsIn(bgr), SheetFinder.Find(grey, small, scale, options) is not null);
     }
 
     /// <summary>
@@ -42,7 +61,7 @@ public static class FrameReader
     /// <summary>The photo with the sheet's paper made neutral, for measuring; null without a sheet. The caller disposes it.</summary>
     public static Mat? Balanced(Mat bgr, FrameReading frame) => frame.Sheet is { } sheet ? SheetLight.Balanced(bgr, sheet) : null;
 
-    private static IEnumerable<Flag> FlagsOf(SheetView? sheet, IReadOnlyList<TagSighting> tags, FrameOptions options)
+    private static IEnumerable<Flag> FlagsOf(Mat bgr, SheetView? sheet, IReadOnlyList<TagSighting> tags, FrameOptions options)
     {
         if (sheet is null)
         {
@@ -58,6 +77,11 @@ public static class FrameReader
             if (sheet.ScaleUncertainty > Rough)
             {
                 yield return Flag.ScaleRough;
+            }
+
+            if (SheetTone.IsOff(bgr, sheet))
+            {
+                yield return Flag.ToneOff;
             }
         }
     }

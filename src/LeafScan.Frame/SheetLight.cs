@@ -28,13 +28,13 @@ public sealed class SheetLight
         _surface = surface;
     }
 
-    /// <summary>The light, or null when the paper about fewer than three markers can be seen.</summary>
+    /// <summary>The light, or null when fewer than three markers with the paper about them were seen.</summary>
     /// <param name="bgr">The photo, 8-bit B, G, R, sRGB.</param>
     /// <param name="view">The sheet in it.</param>
     public static SheetLight? Of(Mat bgr, SheetView view)
     {
         List<(double X, double Y, Vec3d White)> seen = [];
-        foreach (SheetMarker marker in view.Sheet.Markers)
+        foreach (SheetMarker marker in SheetPrint.Seen(view))
         {
             if (SheetPrint.Around(bgr, view, marker) is { } white)
             {
@@ -53,7 +53,7 @@ public sealed class SheetLight
     /// <param name="view">The sheet in it.</param>
     public static Mat? Balanced(Mat bgr, SheetView view)
     {
-        Vec3d[] seen = [.. view.Sheet.Markers.Select(m => SheetPrint.Around(bgr, view, m)).OfType<Scalar>().Select(Linear)];
+        Vec3d[] seen = [.. SheetPrint.Seen(view).Select(m => SheetPrint.Around(bgr, view, m)).OfType<Scalar>().Select(Linear)];
         if (seen.Length < 3)
         {
             return null;

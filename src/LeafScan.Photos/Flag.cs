@@ -23,13 +23,18 @@ public sealed record Flag(string Name, string Meaning, string Advice)
 
     /// <summary>The scale is rough.</summary>
     public static readonly Flag ScaleRough = new("scaleRough",
-        "The scale comes from a tag or from a sheet that is mostly covered, so lengths may be off by some 5 percent.",
+        "The scale comes from a tag or from fewer than three squares of a sheet, so lengths may be off by up to 5 percent.",
         "Show at least three black corner squares of the scale sheet.");
 
     /// <summary>The scale sheet is not flat.</summary>
     public static readonly Flag SheetBent = new("sheetBent",
         "The scale sheet is bent or folded, so lengths and areas on it are less sure.",
         "Lay the sheet on a board or clip it to one.");
+
+    /// <summary>The camera's tones are not those of the scale sheet's print.</summary>
+    public static readonly Flag ToneOff = new("toneOff",
+        "The scale sheet's paper is burnt out or its grey steps are not as printed, so pale specks and colours are less sure.",
+        "Take it again with less exposure and without HDR, night or beauty modes.");
 
     /// <summary>The whole photo lacks fine detail.</summary>
     public static readonly Flag Blurred = new("blurred",
@@ -101,6 +106,16 @@ public sealed record Flag(string Name, string Meaning, string Advice)
         "The photo may not show a single leaf; it was measured as one.",
         "Look at the overlay; if it shows a leaf all is well.");
 
+    /// <summary>There is a plant tag that could not be read.</summary>
+    public static readonly Flag TagUnread = new("tagUnread",
+        "A plant tag seems to be in the photo and could not be read, so the photos after it have no plant.",
+        "Say which plant it is with photos assign; photograph tags from near, in focus and clean.");
+
+    /// <summary>Tag, folder and file name disagree about the plant.</summary>
+    public static readonly Flag PlantUnsure = new("plantUnsure",
+        "Tag, folder and file name do not agree on the plant.",
+        "Look which plant it is, and correct it with photos assign if need be.");
+
     /// <summary>A tap sheet was seen in one photo only, so nothing tells what walks.</summary>
     public static readonly Flag OnePhotoOnly = new("onePhotoOnly",
         "One photo cannot tell a mite from dust, so there are candidates and no count.",
@@ -144,8 +159,8 @@ public sealed record Flag(string Name, string Meaning, string Advice)
     /// <summary>Every flag there is, by name.</summary>
     public static FrozenDictionary<string, Flag> All { get; } = new[]
     {
-        DamagedFile, NoScale, ScaleRough, SheetBent, Blurred, TooDark, TooBright, Glare, LeafTooSmall, LeafCutOff, OutlineUnsure,
-        CountIsLowerBound, CountEstimated, SpecksTooFine, StraightCut, NoColour, SoundColourUnsure, KindUnsure,
+        DamagedFile, NoScale, ScaleRough, SheetBent, ToneOff, Blurred, TooDark, TooBright, Glare, LeafTooSmall, LeafCutOff, OutlineUnsure,
+        CountIsLowerBound, CountEstimated, SpecksTooFine, StraightCut, NoColour, SoundColourUnsure, KindUnsure, TagUnread, PlantUnsure,
         OnePhotoOnly, MitesTooSmall, SecondsUnknown, WindBlown, SheetDisturbed, SheetPartly, SheetTilted, LightPatchy,
     }.ToFrozenDictionary(flag => flag.Name, StringComparer.Ordinal);
 }

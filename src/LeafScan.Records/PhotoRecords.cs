@@ -52,6 +52,12 @@ public sealed record PhotoOnRecord
     /// <summary>Full path at which it was first seen.</summary>
     public required string PathSeen { get; init; }
 
+    /// <summary>What it shows, as it was recorded: "leaf" where leaves were measured, "tag" for a photo of a plant tag.</summary>
+    public required string Kind { get; init; }
+
+    /// <summary>Capture time by the camera's clock, ISO 8601; null when unknown.</summary>
+    public string? Taken { get; init; }
+
     /// <summary>Walk that keeps it.</summary>
     public required long WalkId { get; init; }
 

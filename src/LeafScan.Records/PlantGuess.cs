@@ -25,6 +25,9 @@ public enum PlantSource
 /// <param name="Because">The reason, one sentence; when unknown, what would help.</param>
 public sealed record PlantGuess(string? Code, PlantSource Source, string Because)
 {
+    /// <summary>The word of <see cref="PlantSource.ByTag"/>.</summary>
+    public const string TagWord = "byTag";
+
     /// <summary>The decision in one word: byFolder, byFileName, byTag, byHand or unknown.</summary>
     public string Word => WordOf(Source);
 
@@ -41,7 +44,7 @@ public sealed record PlantGuess(string? Code, PlantSource Source, string Because
     {
         PlantSource.ByFolder => "byFolder",
         PlantSource.ByFileName => "byFileName",
-        PlantSource.ByTag => "byTag",
+        PlantSource.ByTag => TagWord,
         PlantSource.ByHand => "byHand",
         _ => "unknown",
     };

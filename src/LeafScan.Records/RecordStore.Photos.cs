@@ -113,14 +113,24 @@ public sealed partial class RecordStore
     /// <param name="photoId">Photo.</param>
     /// <param name="plantCode">Code of the new plant, begun when there is none; null for none.</param>
     /// <param name="reason">Why.</param>
-    public void MovePhoto(long photoId, string? plantCode, string reason) => Write(transaction =>
+    public void MovePhoto(long photoId, string? plantCode, string reason) => MovePhotos([photoId], plantCode, reason);
+
+    /// <summary>Moves several photos of one place to another plant or to none, as one change that is undone together.</summary>
+    /// <param name="photoIds">Photos.</param>
+    /// <param name="plantCode">Code of the new plant, begun when there is none; null for none.</param>
+    /// <param name="reason">Why.</param>
+    public void MovePhotos(IReadOnlyCollection<long> photoIds, string? plantCode, string reason) => Write(transaction =>
     {
         SqliteConnection connection = transaction.Connection!;
-        Row.OfPhoto old = connection.QuerySingle<Row.OfPhoto>($"{Row.OfPhoto.Select} WHERE photo.id = @photoId", new { photoId }, transaction);
-        string? now = PutPlant(transaction, photoId, plantCode);
         var note = new ChangeNote(transaction, reason, Now());
-        note.Keep("photo", photoId, "plant", old.PlantCode, now);
-        note.Keep("photo", photoId, "plant_by", old.PlantBy, PlantGuess.WordOf(now is null ? PlantSource.Unknown : PlantSource.ByHand));
+        foreach (long photoId in photoIds)
+        {
+            Row.OfPhoto old = connection.QuerySingle<Row.OfPhoto>($"{Row.OfPhoto.Select} WHERE photo.id = @photoId", new { photoId }, transaction);
+            string? now = PutPlant(transaction, photoId, plantCode);
+            note.Keep("photo", photoId, "plant", old.PlantCode, now);
+            note.Keep("photo", photoId, "plant_by", old.PlantBy, PlantGuess.WordOf(now is null ? PlantSource.Unknown : PlantSource.ByHand));
+        }
+
         return 0;
     });
 

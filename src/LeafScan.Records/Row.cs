@@ -98,7 +98,7 @@ internal static class Row
     internal sealed class OfPhoto
     {
         public const string Select = """
-            SELECT photo.id AS Id, photo.sha256 AS Sha256, photo.file_name AS FileName, photo.path_seen AS PathSeen,
+            SELECT photo.id AS Id, photo.sha256 AS Sha256, photo.file_name AS FileName, photo.path_seen AS PathSeen, photo.kind AS Kind, photo.taken AS Taken,
                 photo.walk_id AS WalkId, walk.walked_on AS WalkedOn, place.name AS PlaceName, photo.plant_id AS PlantId,
                 plant.code AS PlantCode, photo.plant_by AS PlantBy, photo.leaf_age AS LeafAge, photo.leaf_tag AS LeafTag, photo.deleted_utc AS DeletedUtc,
                 reading.tool_version AS ToolVersion, reading.options_hash AS OptionsHash,
@@ -115,6 +115,10 @@ internal static class Row
         public string FileName { get; init; } = "";
 
         public string PathSeen { get; init; } = "";
+
+        public string Kind { get; init; } = "";
+
+        public string? Taken { get; init; }
 
         public long WalkId { get; init; }
 
@@ -146,6 +150,8 @@ internal static class Row
             Sha256 = Sha256,
             FileName = FileName,
             PathSeen = PathSeen,
+            Kind = Kind,
+            Taken = Taken,
             WalkId = WalkId,
             WalkedOn = UtcText.Date(WalkedOn),
             PlaceName = PlaceName,

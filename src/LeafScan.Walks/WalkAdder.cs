@@ -1,5 +1,7 @@
 using LeafScan.Leaves;
+using LeafScan.Leaves.Kinds;
 using LeafScan.Leaves.Learned;
+using LeafScan.Leaves.Reading;
 using LeafScan.Photos;
 using LeafScan.Records;
 using LeafScan.Walks.Measuring;
@@ -71,7 +73,7 @@ public sealed class WalkAdder(RecordStore store, string placeName, string comman
         ReadingOrigin origin = new(ToolVersion.Current, job.Options.Hash(), LearnedModels.VersionInUse);
         await MeasureRun.EachAsync(
             [.. fresh.Select(file => file.Item)],
-            job,
+job with { Tags = fresh.Where(file => file.Tag.Any).ToDictionary(file => file.Item.Path, file => file.Tag) },
             (i, result) =>
             {
                 WalkFile file = fresh[i];
@@ -93,11 +95,12 @@ public sealed class WalkAdder(RecordStore store, string placeName, string comman
     private void Keep(WalkPlan plan, WalkFile file, PhotoResult result, ReadingOrigin origin, long run, WalkOutcome outcome)
     {
         DateOnly day = plan.DayOf(file)!.Value;
+        PhotoReading reading = result.Reading! with { Flags = [.. result.Reading!.Flags, .. DoubtsOf(file)] };
         PhotoRecorded recorded = store.RecordPhoto(new NewPhoto
         {
             WalkId = WalkOf(day),
             Facts = result.Facts!,
-            Reading = result.Reading!,
+            Reading = reading,
             Origin = origin,
             Plant = file.Plant,
             LeafAge = file.Leaf.Age,
@@ -106,12 +109,31 @@ public sealed class WalkAdder(RecordStore store, string placeName, string comman
         });
         if (recorded.Added)
         {
-            outcome.Added.Add(new AddedPhoto(file.Item.Label, recorded.Photo.PlantCode, day, PhotoSummary.Of(result.Reading!)));
+            outcome.Added.Add(new AddedPhoto(file.Item.Label, recorded.Photo.PlantCode, day, PhotoSummary.Of(reading))
+            {
+                PlantGuess = file.Plant,
+                PlantUnsure = file.PlantUnsure,
+                IsTagPhoto = reading.Kind == PhotoKind.Tag.Name(),
+                TagUnread = file.Tag.Unread,
+            });
         }
         else
         {
             // Another command was quicker.
             outcome.AlreadyHere.Add(new KnownPhoto(file.Item.Label, recorded.Photo.FileName, recorded.Photo.PlantCode, recorded.Photo.WalkedOn));
+        }
+    }
+
+    private static IEnumerable<string> DoubtsOf(WalkFile file)
+    {
+        if (file.Tag.Unread)
+        {
+            yield return Flag.TagUnread.Name;
+        }
+
+        if (file.PlantUnsure)
+        {
+            yield return Flag.PlantUnsure.Name;
         }
     }
 

@@ -1,6 +1,7 @@
 using LeafScan.Photos;
 using LeafScan.Records;
 using LeafScan.Walks.Measuring;
+using LeafScan.Walks.Tags;
 
 namespace LeafScan.Walks;
 
@@ -16,6 +17,15 @@ namespace LeafScan.Walks;
 public sealed record WalkFile(
     PhotoItem Item, string? Sha256, DateOnly? Day, PlantGuess Plant, LeafWords Leaf, PhotoOnRecord? Known, PhotoRefusal? Refusal, string? TwinOf)
 {
+    /// <summary>When it was taken, by the camera's clock; null when the file does not say.</summary>
+    public CaptureTime? Taken { get; init; }
+
+    /// <summary>What it shows of plant tags, once they were read.</summary>
+    public TagSeen Tag { get; init; } = TagSeen.Nothing;
+
+    /// <summary>Whether tag, folder and file name disagree about the plant, or several tags do.</summary>
+    public bool PlantUnsure { get; init; }
+
     /// <summary>Whether the file is to be measured.</summary>
     public bool IsNew => Known is null && Refusal is null && TwinOf is null;
 }

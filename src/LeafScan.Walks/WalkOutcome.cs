@@ -1,4 +1,5 @@
 using LeafScan.Photos;
+using LeafScan.Records;
 using LeafScan.Walks.Measuring;
 
 namespace LeafScan.Walks;
@@ -8,7 +9,20 @@ namespace LeafScan.Walks;
 /// <param name="Plant">Code of its plant; null when unknown.</param>
 /// <param name="Day">Day of its walk.</param>
 /// <param name="Reading">Its leaves summed up.</param>
-public sealed record AddedPhoto(string File, string? Plant, DateOnly Day, PhotoSummary Reading);
+public sealed record AddedPhoto(string File, string? Plant, DateOnly Day, PhotoSummary Reading)
+{
+    /// <summary>How its plant was found, and why.</summary>
+    public required PlantGuess PlantGuess { get; init; }
+
+    /// <summary>Whether tag, folder and file name disagree about the plant, or several tags do.</summary>
+    public bool PlantUnsure { get; init; }
+
+    /// <summary>Whether it was recorded as a photo of a tag: without leaves.</summary>
+    public bool IsTagPhoto { get; init; }
+
+    /// <summary>Whether it shows a tag that could not be read.</summary>
+    public bool TagUnread { get; init; }
+}
 
 /// <summary>A file whose bytes are on record already.</summary>
 /// <param name="File">Its label.</param>

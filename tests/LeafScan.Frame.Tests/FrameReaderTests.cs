@@ -24,7 +24,9 @@ public sealed class FrameReaderTests
         FrameReading frame = FrameReader.Read(drawn.Photo, new FrameOptions());
         Assert.Same(sheet, frame.Sheet?.Sheet);
         Assert.Equal(4, frame.Sheet!.MarkersSeen.Count);
-        Assert.Empty(frame.Flags);
+
+        // Under this light bulb the paper's red is at its end on the bright side.
+        Assert.Equal([Flag.ToneOff.Name], frame.Flags);
         Assert.True(LargestScaleError(drawn, frame, sheet) < 0.01, $"{LargestScaleError(drawn, frame, sheet):P2}");
         Assert.True(frame.ScaleUncertainty < 0.01);
         Assert.True(frame.Sheet.ResidualMm < 0.2, $"{frame.Sheet.ResidualMm} mm");
@@ -152,6 +154,63 @@ public sealed class FrameReaderTests
         using Mat before = drawn.Photo.SubMat(new Rect((int)middle.X - 20, (int)middle.Y - 20, 40, 40));
         Assert.Equal(0, Cv2.Norm(leaf, before, NormTypes.L1));
         Assert.Null(FrameReader.WithoutPrint(drawn.Photo, FrameReading.Nothing));
+    }
+
+    [Theory]
+    [InlineData(1)]
+    [InlineData(2)]
+    public void With_fewer_than_three_squares_nothing_but_those_squares_is_painted_over_or_balanced(int seen)
+    {
+        ScaleSheet sheet = Sheet("a4", SheetSide.Leaf);
+        using DrawnSheet drawn = DrawnSheet.Take(sheet, 20, paint: (page, px) =>
+        {
+            foreach (SheetMarker marker in sheet.Markers.Skip(seen))
+            {
+                Cover(page, px, marker.Area);
+            }
+        }).Spoil(0.8, 3, Shade);
+        FrameReading frame = FrameReader.Read(drawn.Photo, new FrameOptions());
+        Assert.Equal(seen, frame.Sheet!.MarkersSeen.Count);
+        using Mat plain = FrameReader.WithoutPrint(drawn.Photo, frame)!;
+        using Mat changed = new();
+        Cv2.Absdiff(plain, drawn.Photo, changed);
+        foreach (SheetMarker marker in sheet.Markers.Take(seen))
+        {
+            Point2d middle = drawn.At(marker.Area.LeftMm + (marker.Area.WidthMm / 2), marker.Area.TopMm + (marker.Area.HeightMm / 2));
+            int reach = (int)(marker.Area.WidthMm * drawn.PixelsPerMm(marker.Area.LeftMm, marker.Area.TopMm));
+            Cv2.Rectangle(changed, Rect.Intersect(new Rect((int)middle.X - reach, (int)middle.Y - reach, 2 * reach, 2 * reach), new Rect(0, 0, changed.Cols, changed.Rows)), Scalar.All(0), -1);
+        }
+
+        Assert.Equal(0, Cv2.Norm(changed, NormTypes.INF));
+        Assert.Null(FrameReader.Balanced(drawn.Photo, frame));
+    }
+
+    // The curves are ours: more light until the paper clips, a curve that lifts the middle as HDR modes do, one that deepens it.
+    [Theory]
+    [InlineData(1.0, 1.0, false)]
+    [InlineData(0.6, 1.0, false)]
+    [InlineData(0.92, 0.9, false)]
+    [InlineData(1.25, 1.0, true)]
+    [InlineData(0.98, 0.5, true)]
+    [InlineData(0.98, 1.8, true)]
+    public void Burnt_out_paper_and_strong_tone_curves_are_flagged(double exposure, double curve, bool off)
+    {
+        using DrawnSheet drawn = DrawnSheet.Take(Sheet("a4", SheetSide.Leaf), 15);
+        byte[] levels = [.. Enumerable.Range(0, 256).Select(i => (byte)Math.Round(255 * Math.Min(1, Math.Pow(i / 255.0 * exposure, curve))))];
+        using Mat table = Mat.FromPixelData(1, 256, MatType.CV_8UC1, levels);
+        using Mat photo = new();
+        Cv2.LUT(drawn.Photo, table, photo);
+        Assert.Equal(off, FrameReader.Read(photo, new FrameOptions()).Flags.Contains(Flag.ToneOff.Name));
+    }
+
+    [Fact]
+    public void A_sheet_is_no_tag_and_a_plain_photo_shows_none()
+    {
+        using DrawnSheet drawn = DrawnSheet.Take(Sheet("a4", SheetSide.Leaf), 12);
+        TagLook onSheet = FrameReader.LookForTags(drawn.Photo, new FrameOptions());
+        Assert.Equal((0, false, true), (onSheet.Tags.Count, onSheet.Unread, onSheet.OnSheet));
+        using Mat green = new(600, 800, MatType.CV_8UC3, new Scalar(60, 120, 80));
+        Assert.Equal(TagLook.Nothing with { Tags = [] }, FrameReader.LookForTags(green, new FrameOptions()) with { Tags = [] });
     }
 
     private static ScaleSheet Sheet(string paper, SheetSide side) => ScaleSheet.Of(PaperSize.All.Single(p => p.Name == paper), side);

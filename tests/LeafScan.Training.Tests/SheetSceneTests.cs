@@ -63,10 +63,20 @@ public sealed class SheetSceneTests : IDisposable
     }
 
     [Fact]
+    public void A_printed_sheet_in_any_light_has_the_tones_of_its_print()
+    {
+        foreach (LightColour light in LightColour.All)
+        {
+            using RenderedSheet sheet = SheetRenderer.Render(Spec(seed: 21) with { LeafSeed = null, Light = light, Shading = 0.5 });
+            Assert.DoesNotContain(Flag.ToneOff.Name, FrameReader.Read(sheet.Photo, new FrameOptions()).Flags);
+        }
+    }
+
+    [Fact]
     public void The_same_description_gives_the_same_photo()
     {
-        using RenderedSheet first = SheetRenderer.Render(Spec(seed: 7) with { Chips = true, CoveredCorner = 2 });
-        using RenderedSheet second = SheetRenderer.Render(Spec(seed: 7) with { Chips = true, CoveredCorner = 2 });
+        using RenderedSheet first = SheetRenderer.Render(Spec(seed: 7) with { Chips = true, CoveredCorners = [2] });
+        using RenderedSheet second = SheetRenderer.Render(Spec(seed: 7) with { Chips = true, CoveredCorners = [2] });
         Assert.Equal(0, Cv2.Norm(first.Photo, second.Photo, NormTypes.L1));
     }
 
@@ -91,7 +101,7 @@ public sealed class SheetSceneTests : IDisposable
         TurnDegrees = 6,
         LeafSeed = seed,
         LeafLengthMm = 100,
-        LongSidePx = 2400,
+        LongSidePx = 1600,
     };
 
     private PhotoReading Measure(Mat pixels, FrameOptions frame)

@@ -1,6 +1,9 @@
 using System.CommandLine;
 using LeafScan.Cli.Screen;
+using LeafScan.Cli.Walks;
 using LeafScan.Leaves;
+using LeafScan.Leaves.Kinds;
+using LeafScan.Photos;
 using LeafScan.Records;
 
 namespace LeafScan.Cli.Commands;
@@ -50,24 +53,46 @@ internal static class PhotosCommand
         Option<string?> was = PhotoChoice.NewPlantOption();
         Option<string?> place = PlantChoice.NewPlaceOption();
         Option<string?> reason = new("--reason") { Description = "Why, for the list of edits.", HelpName = "TEXT" };
+        Option<bool> following = new("--following") { Description = "Also the photos without a plant that were taken after it on that walk, up to the next tag." };
         Option<string?> json = JsonOut.NewOption();
-        ExampleCommand command = new("assign", "Corrects the plant of a photo.", "leafscan photos assign IMG_0411.jpg EU-2", "leafscan photos assign 17 - --reason \"shows the path\"")
+        ExampleCommand command = new(
+            "assign", "Corrects the plant of a photo.", "leafscan photos assign IMG_0411.jpg EU-2", "leafscan photos assign 17 - --reason \"shows the path\"", "leafscan photos assign IMG_0430.jpg EU-3 --following")
         {
-            photo, code, was, place, reason, json,
+            photo, code, was, place, reason, following, json,
         };
         command.SetAction(parsed =>
         {
             using RecordStore store = DataPlace.OpenExisting(parsed, world);
             PhotoOnRecord found = PhotoChoice.One(store, parsed.GetValue(photo)!, parsed.GetValue(was), parsed.GetValue(place));
             string? wanted = parsed.GetValue(code) is "-" ? null : parsed.GetValue(code);
-            store.MovePhoto(found.Id, wanted, parsed.GetValue(reason) ?? "photos assign");
+            List<PhotoOnRecord> after = parsed.GetValue(following) ? Following(store, found) : [];
+            store.MovePhotos([found.Id, .. after.Select(one => one.Id)], wanted, parsed.GetValue(reason) ?? "photos assign");
             PhotoOnRecord now = store.FindPhoto(found.Sha256)!;
             return Answer.Give(
                 world, parsed, json,
-                new { schema = "leafscan.photo-assigned/1", tool = ToolVersion.Current, file = now.FileName, place = now.PlaceName, before = found.PlantCode, plant = now.PlantCode },
-                $"{now.FileName} now belongs to {now.PlantCode ?? "no plant"}, not to {found.PlantCode ?? "none"}.", "To take it back: leafscan undo");
+                new { schema = "leafscan.photo-assigned/1", tool = ToolVersion.Current, file = now.FileName, place = now.PlaceName, before = found.PlantCode, plant = now.PlantCode, following = after.Select(one => one.FileName) },
+                $"{now.FileName} now belongs to {now.PlantCode ?? "no plant"}, not to {found.PlantCode ?? "none"}.{(after.Count == 0 ? string.Empty : $" So {(after.Count == 1 ? "does" : "do")} {Words.Count(after.Count, "photo")} after it.")}", "To take it back: leafscan undo");
         });
         return command;
+    }
+
+    // In the order in which they were taken; the next tag opens another plant's group.
+    private static List<PhotoOnRecord> Following(RecordStore store, PhotoOnRecord first)
+    {
+        if (CaptureTime.Parse(first.Taken) is not { } from)
+        {
+            throw new CommandException(ExitCode.WrongUse, $"{first.FileName} has no capture time, so nothing tells which photos came after it. Nothing was changed. Leave out --following and assign them one by one.");
+        }
+
+        return
+        [
+            .. store.Photos(first.WalkId).Where(photo => photo.Id != first.Id)
+                .Select(photo => (Photo: photo, At: CaptureTime.Parse(photo.Taken)?.Local))
+                .Where(photo => photo.At >= from.Local && photo.At?.Date == from.Local.Date)
+                .OrderBy(photo => photo.At).Select(photo => photo.Photo)
+                .TakeWhile(photo => photo.Kind != PhotoKind.Tag.Name() && photo.PlantBy != PlantGuess.TagWord)
+                .Where(photo => photo.PlantCode is null),
+        ];
     }
 
     private static ExampleCommand Remove(Surroundings world)
@@ -102,24 +127,15 @@ internal static class PhotosCommand
             return;
         }
 
-        TextTable table = new(">number", "photo", "walk", "place", "plant", "found by", "leaf");
+        TextTable table = new(">number", "photo", "walk", "place", "plant", "found by", "shows", "leaf");
         foreach (PhotoOnRecord photo in photos)
         {
             table.Add(
-                Words.Number((int)photo.Id), photo.FileName, Words.Day(photo.WalkedOn), photo.PlaceName, photo.PlantCode ?? "-", Source(photo.PlantBy), LeafText.Of(photo.LeafAge, photo.LeafTag));
+                Words.Number((int)photo.Id), photo.FileName, Words.Day(photo.WalkedOn), photo.PlaceName, photo.PlantCode ?? "-", PlantQuestions.Source(photo.PlantBy), photo.Kind, LeafText.Of(photo.LeafAge, photo.LeafTag));
         }
 
         table.WriteTo(writer);
     }
-
-    private static string Source(string word) => word switch
-    {
-        "byFolder" => "folder",
-        "byFileName" => "file name",
-        "byTag" => "tag",
-        "byHand" => "hand",
-        _ => string.Empty,
-    };
 
     private static object Document(List<PhotoOnRecord> photos) => new
     {
@@ -134,6 +150,8 @@ internal static class PhotosCommand
             place = photo.PlaceName,
             plant = photo.PlantCode,
             plantBy = photo.PlantBy,
+            kind = photo.Kind,
+            taken = photo.Taken,
             leafAge = LeafText.InDocuments(photo.LeafAge),
             leafLabel = photo.LeafTag,
         }),

@@ -5,6 +5,7 @@ using LeafScan.Leaves;
 using LeafScan.Records;
 using LeafScan.Walks;
 using LeafScan.Walks.Measuring;
+using LeafScan.Walks.Tags;
 
 namespace LeafScan.Cli.Commands;
 
@@ -14,7 +15,7 @@ internal static class WalkCommand
     /// <summary>Builds the command.</summary>
     public static Command Build(Surroundings world)
     {
-        Argument<string> folder = new("FOLDER") { Description = "Folder of the walk: one sub-folder a plant, or a plant code at the start of each file name." };
+        Argument<string> folder = new("FOLDER") { Description = "Folder of the walk: one sub-folder a plant, a plant code at the start of each file name, or a photo of each plant's tag before its leaves." };
         Option<string> place = new("--place") { Description = "Name of the garden or nursery; begun when it is new.", HelpName = "NAME", Required = true };
         Option<DateOnly?> date = OptionChecks.NewDay("--date", "Day of the walk. Default: the day on which each photo was taken.");
         Option<bool> dryRun = new("--dry-run") { Description = "Says what would be added; writes nothing." };
@@ -44,9 +45,10 @@ internal static class WalkCommand
     {
         PhotoInputs inputs = await ListAsync(world, request, cancel).ConfigureAwait(false);
         using RecordStore store = DataPlace.OpenOrBegin(parsed, world);
+        MeasureJob job = JobOf(parsed, world, request);
         WalkPlan plan = WalkPlan.Make(Path.GetFullPath(request.Folder), inputs.Items, request.Day, store.FindPhoto, world.Time, cancel);
-        WalkOutcome outcome = await WalkRun
-            .AddAsync(store, request.Place, world, plan, new MeasureJob { Options = PrinterScale.Options(parsed, world, request.Kind), Workers = request.Jobs }, error => Trouble.Log(parsed, world, error), cancel).ConfigureAwait(false);
+        plan = await ReadTagsAsync(world, plan, job, cancel).ConfigureAwait(false);
+        WalkOutcome outcome = await WalkRun.AddAsync(store, request.Place, world, plan, job, error => Trouble.Log(parsed, world, error), cancel).ConfigureAwait(false);
 
         if (request.Json is { } target)
         {
@@ -59,7 +61,7 @@ internal static class WalkCommand
         }
 
         RefusalLines.Write(world, inputs.Skipped);
-        WalkScreen.WriteRemarks(world, plan, outcome);
+        WalkScreen.WriteRemarks(world, outcome);
         if (outcome.Stopped)
         {
             int left = outcome.Planned - outcome.Added.Count;
@@ -76,6 +78,7 @@ internal static class WalkCommand
         using RecordStore? store = RecordStore.Exists(DataPlace.Of(parsed, world).FolderPath) ? DataPlace.OpenExisting(parsed, world) : null;
         WalkPlan plan = WalkPlan.Make(
             Path.GetFullPath(request.Folder), inputs.Items, request.Day, print => store?.FindPhoto(print), world.Time, cancel);
+        plan = await ReadTagsAsync(world, plan, JobOf(parsed, world, request), cancel).ConfigureAwait(false);
         int fresh = plan.Files.Count(file => file.IsNew);
         int refused = plan.Files.Count(file => file.Refusal is not null);
         if (request.Json is { } target)
@@ -91,7 +94,17 @@ internal static class WalkCommand
 
         RefusalLines.Write(world, inputs.Skipped);
         RefusalLines.Write(world, plan.Files.Where(file => file.Refusal is not null).Select(file => file.Refusal!));
+        PlantQuestions.Write(world, [.. plan.Files.Where(file => file.IsNew).Select(PlantQuestion.Of)]);
         return Code(plan.Files.Count - refused, refused);
+    }
+
+    private static MeasureJob JobOf(ParseResult parsed, Surroundings world, Request request) =>
+        new() { Options = PrinterScale.Options(parsed, world, request.Kind), Workers = request.Jobs };
+
+    private static async Task<WalkPlan> ReadTagsAsync(Surroundings world, WalkPlan plan, MeasureJob job, CancellationToken cancel)
+    {
+        using ProgressTeller progress = new(world, "Looking for tags", WalkTags.Count(plan));
+        return await WalkTags.ReadAsync(plan, job, progress.Step, cancel).ConfigureAwait(false);
     }
 
     private static async Task<PhotoInputs> ListAsync(Surroundings world, Request request, CancellationToken cancel)

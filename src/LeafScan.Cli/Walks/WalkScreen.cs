@@ -15,7 +15,7 @@ internal static class WalkScreen
         if (outcome.Added.Count > 0)
         {
             TextTable table = new("plant", "walk", ">photos", ">leaves", ">damage %");
-            foreach (var group in outcome.Added.GroupBy(photo => (photo.Plant, photo.Day)).OrderBy(group => group.Key.Day).ThenBy(group => group.Key.Plant, StringComparer.Ordinal))
+            foreach (var group in outcome.Added.Where(photo => !photo.IsTagPhoto).GroupBy(photo => (photo.Plant, photo.Day)).OrderBy(group => group.Key.Day).ThenBy(group => group.Key.Plant, StringComparer.Ordinal))
             {
                 int leaves = group.Sum(photo => photo.Reading.Leaves);
                 double damage = leaves == 0 ? 0 : group.Sum(photo => photo.Reading.Leaves * photo.Reading.Damage) / leaves;
@@ -26,11 +26,18 @@ internal static class WalkScreen
             table.WriteTo(world.Out);
         }
 
+        int tags = outcome.Added.Count(photo => photo.IsTagPhoto);
+        if (tags > 0)
+        {
+            int unread = outcome.Added.Count(photo => photo.IsTagPhoto && photo.TagUnread);
+            world.Out.WriteLine($"{Words.Count(tags, "photo")} of tags{(unread > 0 ? $", {unread} of which could not be read" : string.Empty)}.");
+        }
+
         world.Out.WriteLine(outcome.Counts + ".");
     }
 
     /// <summary>Names of files that were on record, and of photos without a plant, on standard error.</summary>
-    public static void WriteRemarks(Surroundings world, WalkPlan plan, WalkOutcome outcome)
+    public static void WriteRemarks(Surroundings world, WalkOutcome outcome)
     {
         foreach (KnownPhoto known in outcome.AlreadyHere.Take(NamesShown))
         {
@@ -44,12 +51,7 @@ internal static class WalkScreen
         }
 
         RefusalLines.Write(world, outcome.Refused);
-        int unknown = outcome.Added.Count(photo => photo.Plant is null);
-        if (unknown > 0)
-        {
-            string because = plan.Files.First(file => file.IsNew && file.Plant.Code is null).Plant.Because;
-            world.Err.WriteLine(Words.OneLine($"Without a plant: {Words.Count(unknown, "photo")}. {because}"));
-        }
+        PlantQuestions.Write(world, [.. outcome.Added.Select(PlantQuestion.Of)]);
     }
 
     /// <summary>The document (schema leafscan.walk/1).</summary>
@@ -63,6 +65,11 @@ internal static class WalkScreen
         {
             photo.File,
             photo.Plant,
+            plantBy = photo.PlantGuess.Word,
+            plantBecause = photo.PlantGuess.Because,
+            plantUnsure = photo.PlantUnsure,
+            kind = photo.IsTagPhoto ? "tag" : "leaf",
+            tagUnread = photo.TagUnread,
             date = Words.Day(photo.Day),
             leaves = photo.Reading.Leaves,
             damage = Math.Round(photo.Reading.Damage, 6),

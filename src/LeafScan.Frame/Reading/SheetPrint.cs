@@ -9,6 +9,9 @@ namespace LeafScan.Frame.Reading;
 /// </summary>
 internal static class SheetPrint
 {
+    /// <summary>Markers from which on the map holds for the whole sheet; a map from fewer would put the paint beside the print.</summary>
+    public const int MarkersForAll = 3;
+
     private const double QuietMm = 3;
 
     /// <summary>Rim of the paper that goes too: its cut edge casts a line of shadow.</summary>
@@ -25,13 +28,18 @@ internal static class SheetPrint
     {
         Mat copy = bgr.Clone();
         Scalar white = White(bgr, view);
-        PaintBeside(copy, view, white);
+        bool knowsAll = markers.Count >= MarkersForAll;
+        if (knowsAll)
+        {
+            PaintBeside(copy, view, white);
+        }
+
         foreach (SheetMarker marker in view.Sheet.Markers.Where(m => markers.Contains(m.Id)))
         {
             Cv2.FillConvexPoly(copy, Corners(view, Grown(marker.Area, 0.8)), Around(bgr, view, marker) ?? white);
         }
 
-        foreach (SheetArea strip in Strips(view.Sheet))
+        foreach (SheetArea strip in knowsAll ? Strips(view.Sheet) : [])
         {
             PaintStrip(copy, view, strip, white);
         }
@@ -107,12 +115,15 @@ internal static class SheetPrint
         }
     }
 
-    // Median of the paper about the markers that lie in the frame.
+    // Median of the paper about the markers that were seen: about a covered one lies what covers it.
     private static Scalar White(Mat bgr, SheetView view)
     {
-        Scalar[] seen = [.. view.Sheet.Markers.Select(marker => Around(bgr, view, marker)).OfType<Scalar>()];
+        Scalar[] seen = [.. Seen(view).Select(marker => Around(bgr, view, marker)).OfType<Scalar>()];
         return seen.Length == 0 ? Scalar.All(235) : MedianOf(seen);
     }
+
+    /// <summary>The markers that were seen.</summary>
+    public static IEnumerable<SheetMarker> Seen(SheetView view) => view.Sheet.Markers.Where(marker => view.MarkersSeen.Contains(marker.Id));
 
     // Median of eight small patches of quiet paper about a marker; null when it is out of the frame.
     public static Scalar? Around(Mat bgr, SheetView view, SheetMarker marker)

@@ -15,12 +15,22 @@ internal static class TagFinder
     /// <summary>The tags that can be read; codes of others are passed over.</summary>
     /// <param name="small">Small copy of the photo, 8-bit grey.</param>
     /// <param name="scale">Small over full.</param>
-    public static IReadOnlyList<TagSighting> Find(Mat small, double scale)
+    public static IReadOnlyList<TagSighting> Find(Mat small, double scale) => [.. Codes(small).Select(code => Sighting(code, scale)).OfType<TagSighting>()];
+
+    /// <summary>The same, and whether a code is there that could not be read at all.</summary>
+    /// <param name="small">Small copy of the photo, 8-bit grey.</param>
+    /// <param name="scale">Small over full.</param>
+    public static (IReadOnlyList<TagSighting> Tags, bool Unread) Look(Mat small, double scale)
+    {
+        Result[] codes = Codes(small);
+        return ([.. codes.Select(code => Sighting(code, scale)).OfType<TagSighting>()], codes.Length == 0 && CodeShape.IsIn(small));
+    }
+
+    private static Result[] Codes(Mat small)
     {
         small.GetArray(out byte[] levels);
         BinaryBitmap bitmap = new(new HybridBinarizer(new RGBLuminanceSource(levels, small.Cols, small.Rows, RGBLuminanceSource.BitmapFormat.Gray8)));
-        Result[] found = new QRCodeMultiReader().decodeMultiple(bitmap, Hints) ?? [];
-        return [.. found.Select(code => Sighting(code, scale)).OfType<TagSighting>()];
+        return new QRCodeMultiReader().decodeMultiple(bitmap, Hints) ?? [];
     }
 
     private static TagSighting? Sighting(Result code, double scale)

@@ -1,3 +1,6 @@
+using LeafScan.Leaves.Kinds;
+using OpenCvSharp;
+
 namespace LeafScan.Leaves.Learned;
 
 /// <summary>What a door must know of the networks that come with the tool.</summary>
@@ -11,6 +14,10 @@ public static class LearnedModels
 
     /// <summary>Whether the photo-kind model is there and can be used; without it every photo counts as a leaf. Loads it.</summary>
     public static bool TellsKinds => ModelFiles.Kind is not null;
+
+    /// <summary>What the photo-kind model thinks of a photo; null when it cannot be used.</summary>
+    /// <param name="bgr">Upright photo, 8-bit B, G, R, sRGB; any size. Not changed.</param>
+    public static KindJudgement? KindOf(Mat bgr) => ModelFiles.Kind?.Judge(bgr);
 
     /// <summary>
     /// Loads the photo-kind model in the background, while the first photo is still being decoded. Returns at once; a photo
@@ -29,6 +36,6 @@ public static class LearnedModels
         // Photos side by side already fill the processors; threads inside each photo would only wait for one another.
         int each = Math.Max(1, processors / Math.Max(1, photosSideBySide));
         ModelFiles.Threads = each;
-        OpenCvSharp.Cv2.SetNumThreads(each);
+        Cv2.SetNumThreads(each);
     }
 }

@@ -20,7 +20,7 @@ public sealed record PhotoReading
     /// <summary>Capture time, ISO 8601, with offset when the file has one; null when unknown.</summary>
     public string? Taken { get; init; }
 
-    /// <summary>leaf, twig or plant.</summary>
+    /// <summary>leaf, twig or plant; in a record also tag: a photo of a plant tag, without leaves.</summary>
     public required string Kind { get; init; }
 
     /// <summary>Plant code when one is known.</summary>

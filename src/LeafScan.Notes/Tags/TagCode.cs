@@ -38,8 +38,12 @@ internal static class TagCode
 
         // Letters beyond ASCII are marked as UTF-8 in the code itself; without the mark a reader guesses.
         bool plain = text.All(char.IsAscii);
-        using QRCodeData code = QRCodeGenerator.GenerateQrCode(
-            text, QRCodeGenerator.ECCLevel.Q, forceUtf8: !plain, utf8BOM: false, plain ? QRCodeGenerator.EciMode.Default : QRCodeGenerator.EciMode.Utf8);
+        QRCodeData Make(int version) => QRCodeGenerator.GenerateQrCode(
+            text, QRCodeGenerator.ECCLevel.Q, forceUtf8: !plain, utf8BOM: false, plain ? QRCodeGenerator.EciMode.Default : QRCodeGenerator.EciMode.Utf8, version);
+
+        // A code of version 1 has no alignment square, and without it readers lose the fourth corner when the tag is seen from the side.
+        using QRCodeData least = Make(-1);
+        using QRCodeData code = least.Version > 1 ? Make(-1) : Make(2);
         int side = code.ModuleMatrix.Count - (2 * QuietModules);
         bool[,] black = new bool[side, side];
         for (int row = 0; row < side; row++)

@@ -7,13 +7,13 @@ namespace LeafScan.Notes.Tags;
 public sealed record TagLayout(PaperSize Paper)
 {
     /// <summary>Side of the printed QR code without its quiet zone, in mm.</summary>
-    /// <remarks>LeafScan reads a code from four pixels to a square on (docs/method.md, Printing), on its copy of 1,600 pixels: a short code where the photo shows up to 38 cm.</remarks>
+    /// <remarks>LeafScan reads a code from four pixels to a square on (docs/method.md, Printing), on its copy of 1,600 pixels: a short code where the photo shows up to 32 cm.</remarks>
     public const double CodeSideMm = 20;
 
     /// <summary>Smallest square of the code in mm; smaller ones are lost to dirt (common practice, no source).</summary>
     public const double LeastModuleMm = 0.5;
 
-    /// <summary>White paper left of the QR code: four squares of the largest code (21 squares a side), as the standard asks.</summary>
+    /// <summary>White paper left of the QR code: four squares of the largest code (25 squares a side need 3.2 mm), as the standard asks.</summary>
     public const double WhiteMm = 4;
 
     /// <summary>Height of a tag.</summary>

@@ -20,7 +20,10 @@ internal static class PictureDecoder
     }
 
     /// <summary>Decodes bytes that have passed the gate.</summary>
-    public static DecodedPicture Decode(byte[] bytes, PhotoFormat format)
+    /// <param name="bytes">The file.</param>
+    /// <param name="format">Its kind.</param>
+    /// <param name="atLeastPx">Long side that is enough: a JPEG is then decoded at a half, a quarter or an eighth where that still reaches it. 0 for all there is.</param>
+    public static DecodedPicture Decode(byte[] bytes, PhotoFormat format, int atLeastPx = 0)
     {
         bool damaged = format == PhotoFormat.Jpeg && !JpegEnd.IsWhole(bytes);
         try
@@ -29,7 +32,13 @@ internal static class PictureDecoder
 
             // Other warnings are about metadata (a torn XMP block, say) and leave the pixels alone.
             image.Warning += (_, warning) => damaged |= warning.Exception is MagickCorruptImageWarningException;
-            image.Read(bytes, new MagickReadSettings { Format = FormatOf(format) });
+            MagickReadSettings settings = new() { Format = FormatOf(format) };
+            if (atLeastPx > 0 && format == PhotoFormat.Jpeg)
+            {
+                settings.SetDefine(MagickFormat.Jpeg, "size", $"{atLeastPx}x{atLeastPx}");
+            }
+
+            image.Read(bytes, settings);
             if (format != PhotoFormat.Heic)
             {
                 image.AutoOrient();

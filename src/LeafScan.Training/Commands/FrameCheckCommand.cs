@@ -18,7 +18,16 @@ internal static class FrameCheckCommand
             }
         });
         Command command = new("frame-check", "Measures scale, leaf area and colour on rendered scale sheets and prints tables.") { seed, sheets };
-        command.SetAction(parsed => Console.Out.WriteLine(new FrameCheckRun(parsed.GetValue(seed), parsed.GetValue(sheets), Console.Error.WriteLine).Tables()));
+        Option<string[]> parts = new("--part") { Description = "Only these tables.", DefaultValueFactory = _ => [.. FrameCheckRun.Parts], AllowMultipleArgumentsPerToken = true };
+        parts.AcceptOnlyFromAmong([.. FrameCheckRun.Parts]);
+        command.Options.Add(parts);
+        command.SetAction(parsed =>
+        {
+            foreach (string table in new FrameCheckRun(parsed.GetValue(seed), parsed.GetValue(sheets), Console.Error.WriteLine).Tables(parsed.GetValue(parts)!))
+            {
+                Console.Out.WriteLine(table + "\n");
+            }
+        });
         return command;
     }
 }

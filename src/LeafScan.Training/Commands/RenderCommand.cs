@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.Diagnostics;
 using System.Globalization;
 using LeafScan.Training.Demo;
+using LeafScan.Training.FrameCheck;
 using LeafScan.Training.Rendering;
 using LeafScan.Training.Rendering.Truth;
 
@@ -23,6 +24,7 @@ internal static class RenderCommand
             return Task.FromResult(0);
         });
         command.Subcommands.Add(Demo());
+        command.Subcommands.Add(Walk());
         return command;
     }
 
@@ -33,6 +35,21 @@ internal static class RenderCommand
         command.SetAction((parsed, cancel) =>
         {
             DemoWriter.Write(parsed.GetValue(folder)!.FullName, Console.Error.WriteLine, cancel);
+            return Task.FromResult(0);
+        });
+        return command;
+    }
+
+    private static Command Walk()
+    {
+        Option<DirectoryInfo> folder = new("--out") { Description = "Folder to write to.", Required = true };
+        Option<int> seed = new("--seed") { Description = "Seed.", DefaultValueFactory = _ => 60 };
+        Command command = new("walk", "Writes a mixed walk: leaves of eight plants, each begun with a photo of its tag, one of them too blurred to read.") { folder, seed };
+        command.SetAction((parsed, cancel) =>
+        {
+            MixedWalk walk = MixedWalk.Plan(parsed.GetValue(seed));
+            walk.Write(parsed.GetValue(folder)!.FullName, distinctLeaves: int.MaxValue, cancel);
+            Console.Error.WriteLine(string.Create(CultureInfo.InvariantCulture, $"Wrote {walk.Photos.Count} photos to {parsed.GetValue(folder)!.FullName}."));
             return Task.FromResult(0);
         });
         return command;

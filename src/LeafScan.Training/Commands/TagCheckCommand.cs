@@ -1,4 +1,5 @@
 using System.CommandLine;
+using LeafScan.Photos;
 using LeafScan.Training.FrameCheck;
 
 namespace LeafScan.Training.Commands;
@@ -18,7 +19,12 @@ internal static class TagCheckCommand
             }
         });
         Command command = new("tag-check", "Counts how many rendered plant tags are read, by the size of their squares in pixels, and prints a table.") { seed, pictures };
-        command.SetAction(parsed => Console.Out.WriteLine(new TagCheckRun(parsed.GetValue(seed), parsed.GetValue(pictures), Console.Error.WriteLine).Table()));
+        Option<DirectoryInfo[]> leaves = new("--noticed") { Description = "Instead: how many unreadable tags are noticed, and how many photos of leaves in these folders are taken for one.", Arity = ArgumentArity.ZeroOrMore, AllowMultipleArgumentsPerToken = true };
+        command.Options.Add(leaves);
+        command.SetAction(parsed => Console.Out.WriteLine(parsed.GetResult(leaves) is null
+            ? new TagCheckRun(parsed.GetValue(seed), parsed.GetValue(pictures), Console.Error.WriteLine).Table()
+            : new TagNoticeRun(parsed.GetValue(seed), parsed.GetValue(pictures), Console.Error.WriteLine).Table(
+                [.. parsed.GetValue(leaves)!.SelectMany(folder => PhotoFolder.List(folder.FullName, DateTimeOffset.UtcNow).Files).Where(file => !file.Contains(".cutout.", StringComparison.Ordinal))])));
         return command;
     }
 }

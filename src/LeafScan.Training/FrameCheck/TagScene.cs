@@ -23,7 +23,9 @@ internal static class TagScene
     /// 1 pixel, light falling off by up to 40 %, noise of 3 to 8 levels, JPEG of quality 75 to 92.
     /// </param>
     /// <param name="random">Draws all of that.</param>
-    public static Mat Draw(string code, double pxPerModule, bool asPhoto, Random random)
+    /// <param name="ground">Paints what lies behind the tag at a size; null for plain green.</param>
+    /// <param name="shakePx">Blur on top of all that, in pixels; 0 for none.</param>
+    public static Mat Draw(string code, double pxPerModule, bool asPhoto, Random random, Func<Size, Mat>? ground = null, double shakePx = 0)
     {
         TagLayout layout = new(PaperSize.A4);
         PaperPage page = TagPages.Of([new PlantTag(code)], layout)[0];
@@ -38,7 +40,30 @@ internal static class TagScene
         Cv2.WarpPerspective(flat, large, map, new Size(size.Width * Fine, size.Height * Fine), InterpolationFlags.Linear, BorderTypes.Constant, new Scalar(70, 105, 85));
         Mat picture = new();
         Cv2.Resize(large, picture, size, 0, 0, InterpolationFlags.Area);
+        if (ground is not null)
+        {
+            Ground(picture, flat, map, ground);
+        }
+
+        if (shakePx > 0)
+        {
+            Cv2.GaussianBlur(picture, picture, default, shakePx);
+        }
+
         return asPhoto ? Photograph(picture, random) : picture;
+    }
+
+    private static void Ground(Mat picture, Mat flat, Mat map, Func<Size, Mat> ground)
+    {
+        using Mat whole = new(flat.Size(), MatType.CV_8UC1, Scalar.All(255));
+        using Mat large = new();
+        Cv2.WarpPerspective(whole, large, map, new Size(picture.Cols * Fine, picture.Rows * Fine));
+        using Mat tag = new();
+        Cv2.Resize(large, tag, picture.Size(), 0, 0, InterpolationFlags.Area);
+        using Mat beside = new();
+        Cv2.Threshold(tag, beside, 250, 255, ThresholdTypes.BinaryInv);
+        using Mat behind = ground(picture.Size());
+        behind.CopyTo(picture, beside);
     }
 
     private static Mat Flat(PaperPage page, FilledBoxes squares, TagLayout layout, double pxPerMm)

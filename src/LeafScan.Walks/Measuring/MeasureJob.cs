@@ -1,5 +1,6 @@
 using LeafScan.Leaves;
 using LeafScan.Photos;
+using LeafScan.Walks.Tags;
 
 namespace LeafScan.Walks.Measuring;
 
@@ -17,6 +18,9 @@ public sealed record MeasureJob
 
     /// <summary>Folder for overlays; null for none.</summary>
     public string? OverlaysFolder { get; init; }
+
+    /// <summary>What the files show of plant tags, by full path; files that are not in it show none.</summary>
+    public IReadOnlyDictionary<string, TagSeen> Tags { get; init; } = new Dictionary<string, TagSeen>();
 
     /// <summary>Photos measured at the same time, 1 or more.</summary>
     public int Workers { get; init; } = 1;

@@ -1,8 +1,10 @@
 using LeafScan.Leaves;
+using LeafScan.Leaves.Kinds;
 using LeafScan.Leaves.Overlay;
 using LeafScan.Leaves.Reading;
 using LeafScan.Photos;
 using LeafScan.Photos.Pictures;
+using LeafScan.Walks.Tags;
 using OpenCvSharp;
 
 namespace LeafScan.Walks.Measuring;
@@ -28,10 +30,17 @@ public static class OnePhoto
             }
 
             facts = photo.Facts;
+            TagSeen tag = job.Tags.GetValueOrDefault(item.Path, TagSeen.Nothing);
+            if (tag.IsTagPhoto)
+            {
+                return new PhotoResult(item, facts, TagReading(item, photo), null);
+            }
+
             using LeafMeasurement measured = LeafMeter.Measure(photo, job.Options, cancel);
             if (measured.Reading is not { } reading)
             {
-                return PhotoResult.Refused(item, facts, measured.Refusal!);
+                // No leaf, but a tag: it was taken for the tag.
+                return tag.Any ? new PhotoResult(item, facts, TagReading(item, photo), null) : PhotoResult.Refused(item, facts, measured.Refusal!);
             }
 
             cancel.ThrowIfCancellationRequested();
@@ -51,6 +60,18 @@ public static class OnePhoto
                 item.Label, "LeafScan made a mistake of its own on this photo; the other photos are not touched by it.", where));
         }
     }
+
+    private static PhotoReading TagReading(PhotoItem item, Photo photo) => new()
+    {
+        File = item.Label,
+        Sha256 = photo.Facts.Sha256,
+        Width = photo.Facts.WidthPx,
+        Height = photo.Facts.HeightPx,
+        Taken = photo.Facts.Taken?.ToString(),
+        Kind = PhotoKind.Tag.Name(),
+        Flags = photo.Flags,
+        Leaves = [],
+    };
 
     private static void Draw(PhotoItem item, MeasureJob job, Photo photo, Mat mask, PhotoReading reading)
     {

@@ -2,6 +2,9 @@ using System.Buffers.Binary;
 using System.IO.Compression;
 using System.Text;
 using ImageMagick;
+using LeafScan.Frame.Sheets;
+using LeafScan.Notes.Paper;
+using LeafScan.Notes.Tags;
 using LeafScan.Photos.Pictures;
 using OpenCvSharp;
 
@@ -38,6 +41,42 @@ internal static class SomePhoto
         Cv2.Randn(noise, Scalar.All(0), Scalar.All(2));
         Cv2.Add(picture, noise, picture, null, (int)MatType.CV_8U);
         return picture;
+    }
+
+    /// <summary>A printed plant tag on soil, as JPEG; blurred beyond reading when asked.</summary>
+    public static string Tag(string path, string code, bool blurred = false)
+    {
+        Directory.CreateDirectory(Path.GetDirectoryName(path)!);
+        using Mat picture = new(360, 480, MatType.CV_8UC3, new Scalar(38, 55, 82));
+        using Mat noise = new(picture.Size(), MatType.CV_16SC3);
+        Cv2.SetTheRNG(5);
+        Cv2.Randn(noise, Scalar.All(0), Scalar.All(22));
+        Cv2.GaussianBlur(noise, noise, default, 1.2);
+        Cv2.Add(picture, noise, picture, null, (int)MatType.CV_8U);
+        PaperPage page = TagPages.Of([new PlantTag(code)], new TagLayout(PaperSize.A4))[0];
+        const double PxPerMm = 6;
+        Rect At(SheetArea a) => new((int)Math.Round(50 + ((a.LeftMm - TagLayout.EdgeMm) * PxPerMm)), (int)Math.Round(80 + ((a.TopMm - TagLayout.EdgeMm) * PxPerMm)), (int)Math.Round(a.WidthMm * PxPerMm), (int)Math.Round(a.HeightMm * PxPerMm));
+        Cv2.Rectangle(picture, new Rect(50, 80, 380, 192), Scalar.All(232), -1);
+        foreach (SheetArea square in page.Shapes.OfType<FilledBoxes>().Single().Areas)
+        {
+            Cv2.Rectangle(picture, At(square), Scalar.All(40), -1);
+        }
+
+        Cv2.PutText(picture, code, new Point(220, 150), HersheyFonts.HersheySimplex, 1.2, Scalar.All(40), 3);
+        Cv2.GaussianBlur(picture, picture, default, blurred ? 7 : 0.8);
+        PictureWriter.WriteJpeg(picture, path, 92);
+        return Old(path);
+    }
+
+    /// <summary>Writes a capture time into a photo, as a camera does (EXIF 2.32, DateTimeOriginal).</summary>
+    public static string TakenAt(string path, DateTime local)
+    {
+        using MagickImage image = new(path);
+        ExifProfile exif = new();
+        exif.SetValue(ExifTag.DateTimeOriginal, local.ToString("yyyy:MM:dd HH:mm:ss", System.Globalization.CultureInfo.InvariantCulture));
+        image.SetProfile(exif);
+        image.Write(path);
+        return Old(path);
     }
 
     /// <summary>A sheet with nothing on it.</summary>

@@ -24,7 +24,7 @@ public static class SheetChooser
             BlurPx = level == Difficulty.Hard ? 0.5 + (random.NextDouble() * 1.5) : 0.5,
             Noise = level == Difficulty.Hard ? 2 + (random.NextDouble() * 5) : 2,
             Light = level == Difficulty.Easy ? LightColour.Noon : LightColour.All[random.Next(LightColour.All.Count)],
-            CoveredCorner = level == Difficulty.Hard && random.Next(3) == 0 ? random.Next(4) : null,
+            CoveredCorners = level == Difficulty.Hard && random.Next(3) == 0 ? [random.Next(4)] : [],
             LongSidePx = longSidePx,
             LeafSeed = random.Next(800_000),
             LeafLengthMm = 60 + (random.NextDouble() * 60),

@@ -36,7 +36,7 @@ internal static class SheetPainter
     {
         PaperSize paper = spec.Sheet.Paper;
         Mat page = new((int)Math.Round(paper.HeightMm * PxPerMm), (int)Math.Round(paper.WidthMm * PxPerMm), MatType.CV_8UC3, Scalar.All(PaperLevel));
-        foreach (PaperShape shape in ScaleSheetPage.Of(spec.Sheet).Shapes)
+        foreach (PaperShape shape in spec.Printed ? ScaleSheetPage.Of(spec.Sheet).Shapes : [])
         {
             Print(page, shape);
         }
@@ -55,7 +55,7 @@ internal static class SheetPainter
         }
 
         leafPx = spec.LeafSeed is { } seed ? Lay(page, spec, seed) : new Mat();
-        if (spec.CoveredCorner is { } corner)
+        foreach (int corner in spec.CoveredCorners)
         {
             SheetArea a = spec.Sheet.Markers[corner].Area;
             Fill(page, new SheetArea(a.LeftMm - 3, a.TopMm - 3, a.WidthMm + 6, a.HeightMm + 6), new Scalar(58, 92, 70));

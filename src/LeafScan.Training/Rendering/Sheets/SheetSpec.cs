@@ -20,8 +20,11 @@ public sealed record SheetSpec
     /// <summary>Turn in the picture.</summary>
     public double TurnDegrees { get; init; }
 
-    /// <summary>Corner that something covers, 0 to 3; null for none.</summary>
-    public int? CoveredCorner { get; init; }
+    /// <summary>Corners that something covers, 0 to 3 each; none by default.</summary>
+    public IReadOnlyList<int> CoveredCorners { get; init; } = [];
+
+    /// <summary>Whether the paper carries the sheet's print; true by default. False for plain paper of that size.</summary>
+    public bool Printed { get; init; } = true;
 
     /// <summary>Long side of the photo in pixels.</summary>
     public int LongSidePx { get; init; } = 3000;

@@ -36,7 +36,7 @@ public static class SheetWriter
             ["shading"] = spec.Shading,
             ["blurPx"] = spec.BlurPx,
             ["noise"] = spec.Noise,
-            ["coveredCorner"] = spec.CoveredCorner,
+            ["coveredCorners"] = new JsonArray([.. spec.CoveredCorners.Select(corner => JsonValue.Create(corner))]),
             ["tag"] = spec.TagCode,
             ["leafSeed"] = spec.LeafSeed,
             ["pixelsPerMm"] = sheet.Camera.PixelsPerMm(width / 2, height / 2),

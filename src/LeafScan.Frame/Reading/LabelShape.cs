@@ -1,0 +1,103 @@
+using OpenCvSharp;
+
+namespace LeafScan.Frame.Reading;
+
+/// <summary>
+/// Whether something like a printed label lies in the photo: a pale four-cornered thing with dark neutral marks on it and hardly
+/// any colour. It finds tags too blurred, too far or too dirty to find a code on; alone it proves nothing (a page of a book, a
+/// stone), so whoever asks goes by it only where the photo does not look like a leaf.
+/// </summary>
+internal static class LabelShape
+{
+    // All limits are by eye, on drawn tags and on photos of leaves.
+    private const int LongSidePx = 400;
+    private const double LeastArea = 0.015;
+    private const double MostArea = 0.8;
+    private const double LeastFilled = 0.82;
+    private const double MostLengthOverWidth = 3.6;
+    private const double LeastInk = 0.03;
+    private const double MostInk = 0.45;
+    private const double MostColoured = 0.08;
+    private const double MostChroma = 0.25;
+    private const double InkBelow = 0.72;
+
+    /// <summary>Whether there is one.</summary>
+    /// <param name="bgr">8-bit B, G, R; not changed.</param>
+    public static bool IsIn(Mat bgr)
+    {
+        double scale = Math.Min(1, LongSidePx / (double)Math.Max(bgr.Cols, bgr.Rows));
+        using Mat small = new();
+        Cv2.Resize(bgr, small, default, scale, scale, InterpolationFlags.Area);
+        using Mat grey = new();
+        Cv2.CvtColor(small, grey, ColorConversionCodes.BGR2GRAY);
+        using Mat bright = new();
+        Cv2.Threshold(grey, bright, 0, 255, ThresholdTypes.Otsu);
+        using Mat neutral = Neutral(small, Cv2.Mean(small, bright));
+        using Mat pale = new();
+        Cv2.BitwiseAnd(bright, neutral, pale);
+        Cv2.FindContours(pale, out Point[][] outlines, out _, RetrievalModes.External, ContourApproximationModes.ApproxSimple);
+        return outlines.Any(outline => IsLabel(outline, grey, neutral));
+    }
+
+    private static bool IsLabel(Point[] outline, Mat grey, Mat neutral)
+    {
+        double area = Cv2.ContourArea(outline);
+        double frame = grey.Cols * grey.Rows;
+        if (area < LeastArea * frame || area > MostArea * frame)
+        {
+            return false;
+        }
+
+        RotatedRect box = Cv2.MinAreaRect(outline);
+        double length = Math.Max(box.Size.Width, box.Size.Height);
+        double width = Math.Min(box.Size.Width, box.Size.Height);
+        if (area < LeastFilled * length * width || length > MostLengthOverWidth * width)
+        {
+            return false;
+        }
+
+        using Mat inside = new(grey.Size(), MatType.CV_8UC1, Scalar.All(0));
+        Cv2.DrawContours(inside, [outline], 0, Scalar.All(255), -1);
+        Cv2.Erode(inside, inside, null, iterations: 3);
+        double all = Cv2.CountNonZero(inside);
+        using Mat part = new();
+        Cv2.BitwiseNot(neutral, part);
+        Cv2.BitwiseAnd(part, inside, part);
+        double coloured = Cv2.CountNonZero(part) / all;
+        double paper = Cv2.Mean(grey, inside).Val0;
+        Cv2.Compare(grey, new Scalar(paper * InkBelow), part, CmpTypes.LT);
+        Cv2.BitwiseAnd(part, inside, part);
+        double ink = Cv2.CountNonZero(part) / all;
+        return coloured <= MostColoured && ink is >= LeastInk and <= MostInk;
+    }
+
+    // 255 where the colour, with the given one as white, is grey; near black the channels scatter, so a little is forgiven.
+    private static Mat Neutral(Mat bgr, Scalar white)
+    {
+        using Mat balanced = new();
+        bgr.ConvertTo(balanced, MatType.CV_32FC3);
+        Cv2.Multiply(balanced, new Scalar(255 / Math.Max(1, white.Val0), 255 / Math.Max(1, white.Val1), 255 / Math.Max(1, white.Val2)), balanced);
+        Mat[] planes = Cv2.Split(balanced);
+        try
+        {
+            using Mat most = new();
+            using Mat least = new();
+            Cv2.Max(planes[0], planes[1], most);
+            Cv2.Max(most, planes[2], most);
+            Cv2.Min(planes[0], planes[1], least);
+            Cv2.Min(least, planes[2], least);
+            using Mat limit = new();
+            most.ConvertTo(limit, -1, 1 - MostChroma, -12);
+            Mat neutral = new();
+            Cv2.Compare(least, limit, neutral, CmpTypes.GE);
+            return neutral;
+        }
+        finally
+        {
+            foreach (Mat plane in planes)
+            {
+                plane.Dispose();
+            }
+        }
+    }
+}
