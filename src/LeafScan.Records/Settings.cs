@@ -19,6 +19,9 @@ public sealed record Settings
     /// <summary>The same as a factor.</summary>
     public PrintedScale PrintedScale => PrintedBarMm is { } mm ? new PrintedScale(mm / ScaleSheet.RulerMm) : PrintedScale.True;
 
+    /// <summary>What goes into every client's note.</summary>
+    public NoteSettings Note { get; init; } = new();
+
     /// <summary>Reads the settings; those of a folder without the file are the defaults.</summary>
     /// <param name="dataFolder">The data folder; need not exist.</param>
     /// <exception cref="RecordException">The file is there but cannot be read or is none of ours.</exception>
@@ -29,7 +32,7 @@ public sealed record Settings
         {
             Stored stored = JsonSerializer.Deserialize<Stored>(File.ReadAllText(file), Layout) ?? throw new JsonException("empty");
             return stored.Schema == Schema && stored.PrintedBarMm is null or (>= ScaleSheet.RulerMm * PrintedScale.Least and <= ScaleSheet.RulerMm * PrintedScale.Most)
-                ? new Settings { PrintedBarMm = stored.PrintedBarMm }
+                ? new Settings { PrintedBarMm = stored.PrintedBarMm, Note = stored.Note ?? new NoteSettings() }
                 : throw new JsonException("other content");
         }
         catch (Exception error) when (error is FileNotFoundException or DirectoryNotFoundException)
@@ -55,7 +58,7 @@ public sealed record Settings
         try
         {
             Directory.CreateDirectory(dataFolder);
-            File.WriteAllText(part, JsonSerializer.Serialize(new Stored(Schema, PrintedBarMm), Layout) + "\n");
+            File.WriteAllText(part, JsonSerializer.Serialize(new Stored(Schema, PrintedBarMm, Note == new NoteSettings() ? null : Note), Layout) + "\n");
             File.Move(part, file, overwrite: true);
         }
         catch (Exception error) when (error is IOException or UnauthorizedAccessException)
@@ -72,5 +75,5 @@ public sealed record Settings
         }
     }
 
-    private sealed record Stored(string? Schema, double? PrintedBarMm);
+    private sealed record Stored(string? Schema, double? PrintedBarMm, NoteSettings? Note = null);
 }
