@@ -217,7 +217,7 @@ public sealed class NoteComposer(RecordStore store, NoteRequest request)
     // The verdict's own step comes first; advice that says the same again, or that rest is enough where the verdict asks for more, is left out.
     private IReadOnlyList<string> Next(Verdict verdict, NextAdvice advice)
     {
-        bool taps = verdict.Next.Contains("tap", StringComparison.OrdinalIgnoreCase);
+        bool taps = verdict.Next.Contains("tap", StringComparison.OrdinalIgnoreCase) || verdict.Next.StartsWith("Nothing needs doing", StringComparison.Ordinal);
         IEnumerable<string> more = advice.Lines
             .Where(line => !(taps && line.Words.StartsWith("Tap before", StringComparison.Ordinal)) && !line.Words.StartsWith("Nothing to do", StringComparison.Ordinal))
             .Select(line => $"{line.Words} {line.Reason}");

@@ -136,7 +136,7 @@ internal static class NoteSentences
         "interveinalYellowing" => "yellowing between the veins",
         "evenYellowing" => "even yellowing",
         "sunGlareOnly" => "glare of the sun only",
-        "sound" => "nothing, the leaf is sound,",
+        "sound" => "none",
         _ => cause,
     };
 }
