@@ -97,14 +97,11 @@ public static class PngPaper
                 new DrawableFont(PaperFonts.FileOf(text.Family, text.Bold)),
                 new DrawableFontPointSize(text.SizeMm * scale),
                 new DrawableFillColor(Colour(text, text.Grey)),
-                new DrawableText(left * scale, text.BaselineMm * scale, Escaped(words)));
+                new DrawableText(left * scale, text.BaselineMm * scale, words));
         }
     }
 
     private static bool IsAlone(string words) => words[0] is >= (char)0x0590 and < (char)0x0900 or >= (char)0xFB1D and < (char)0xFF00;
-
-    // A percent sign or an at sign at the start has a meaning of its own for what draws.
-    private static string Escaped(string words) => words.Replace("\\", "\\\\", StringComparison.Ordinal).Replace("%", "%%", StringComparison.Ordinal);
 
     private static DrawableFillColor Fill(PaperShape shape, byte grey) => new(Colour(shape, grey));
 
