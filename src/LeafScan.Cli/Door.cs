@@ -58,6 +58,7 @@ public static class Door
             SeriesCommand.Build(world),
             CompareCommand.Build(world),
             VerdictCommand.Build(world),
+            NoteCommand.Build(world),
             CareCommand.Build(world),
             WeatherCommand.Build(world),
             PhotosCommand.Build(world),

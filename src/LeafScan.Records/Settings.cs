@@ -28,6 +28,21 @@ public sealed record Settings
     /// <summary>The same as a factor.</summary>
     public PrintedScale PrintedScale => PrintedBarMm is { } mm ? new PrintedScale(mm / ScaleSheet.RulerMm) : PrintedScale.True;
 
+    /// <summary>What goes into every client's note.</summary>
+    public NoteSettings Note { get; init; } = new();
+
+    /// <summary>The same, with what is told for the page where the note has nothing of its own.</summary>
+    public NoteSettings NoteInUse => Note with
+    {
+        By = Note.By ?? Who,
+        Units = Note.Units ?? Units switch
+        {
+            "in" => "us",
+            "mm" => "metric",
+            _ => null,
+        },
+    };
+
     /// <summary>Reads the settings; those of a folder without the file are the defaults.</summary>
     /// <param name="dataFolder">The data folder; need not exist.</param>
     /// <exception cref="RecordException">The file is there but cannot be read or is none of ours.</exception>
@@ -38,7 +53,7 @@ public sealed record Settings
         {
             Stored stored = JsonSerializer.Deserialize<Stored>(File.ReadAllText(file), Layout) ?? throw new JsonException("empty");
             return stored.Schema == Schema && stored.PrintedBarMm is null or (>= ScaleSheet.RulerMm * PrintedScale.Least and <= ScaleSheet.RulerMm * PrintedScale.Most)
-                ? new Settings { PrintedBarMm = stored.PrintedBarMm, Units = stored.Units, DateForm = stored.DateForm, Who = stored.Who }
+                ? new Settings { PrintedBarMm = stored.PrintedBarMm, Units = stored.Units, DateForm = stored.DateForm, Who = stored.Who, Note = stored.Note ?? new NoteSettings() }
                 : throw new JsonException("other content");
         }
         catch (Exception error) when (error is FileNotFoundException or DirectoryNotFoundException)
@@ -64,7 +79,8 @@ public sealed record Settings
         try
         {
             Directory.CreateDirectory(dataFolder);
-            File.WriteAllText(part, JsonSerializer.Serialize(new Stored(Schema, PrintedBarMm, Units, DateForm, Who), Layout) + "\n");
+            Stored stored = new(Schema, PrintedBarMm, Units, DateForm, Who, Note == new NoteSettings() ? null : Note);
+            File.WriteAllText(part, JsonSerializer.Serialize(stored, Layout) + "\n");
             File.Move(part, file, overwrite: true);
         }
         catch (Exception error) when (error is IOException or UnauthorizedAccessException)
@@ -81,5 +97,5 @@ public sealed record Settings
         }
     }
 
-    private sealed record Stored(string? Schema, double? PrintedBarMm, string? Units, string? DateForm, string? Who);
+    private sealed record Stored(string? Schema, double? PrintedBarMm, string? Units, string? DateForm, string? Who, NoteSettings? Note);
 }

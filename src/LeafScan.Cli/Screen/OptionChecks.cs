@@ -7,7 +7,12 @@ namespace LeafScan.Cli.Screen;
 internal static class OptionChecks
 {
     /// <summary>Takes only the given words.</summary>
-    public static void OnlyOneOf(this Option<string> option, IReadOnlyList<string> words)
+    public static void OnlyOneOf(this Option<string> option, IReadOnlyList<string> words) => Only(option, words);
+
+    /// <summary>Takes only the given words, or stays away.</summary>
+    public static void OnlyOneOfOrNone(this Option<string?> option, IReadOnlyList<string> words) => Only(option, words);
+
+    private static void Only(Option option, IReadOnlyList<string> words)
     {
         option.CompletionSources.Add([.. words]);
         option.Validators.Add(result =>

@@ -23,15 +23,32 @@ public static class PaperFonts
             ? null
             : $"The font DejaVu Sans is not in {Folder}, so nothing can be printed; nothing was written. Install it (Debian and Ubuntu: apt install fonts-dejavu-core), then run this again.";
 
+    /// <summary>Family for Chinese, Japanese and Korean letters: Droid Sans Fallback, Debian's package fonts-droid-fallback; it may be missing.</summary>
+    public const string EastAsian = "Droid Sans Fallback";
+
+    private const string EastAsianFile = "/usr/share/fonts/truetype/droid/DroidSansFallbackFull.ttf";
+
+    private static readonly Lazy<FontTables> Plain = new(() => FontTables.Load(Path.Combine(Folder, Resolver.Files[0])));
+
+    private static readonly Lazy<FontTables> Bold = new(() => FontTables.Load(Path.Combine(Folder, Resolver.Files[1])));
+
+    private static readonly Lazy<FontTables?> East = new(() => File.Exists(EastAsianFile) ? FontTables.Load(EastAsianFile) : null);
+
+    /// <summary>Letters and widths of a face; null when its file is missing.</summary>
+    internal static FontTables? TablesOf(string family, bool bold) => family == EastAsian ? East.Value : (bold ? Bold : Plain).Value;
+
+    /// <summary>File of a face.</summary>
+    internal static string FileOf(string family, bool bold) => family == EastAsian ? EastAsianFile : Path.Combine(Folder, Resolver.Files[bold ? 1 : 0]);
+
     /// <summary>A font of a size in mm.</summary>
-    internal static XFont Of(double sizeMm, bool bold)
+    internal static XFont Of(double sizeMm, bool bold, string family = Family)
     {
         lock (Once)
         {
             GlobalFontSettings.FontResolver ??= new Resolver();
         }
 
-        return new XFont(Family, XUnit.FromMillimeter(sizeMm).Point, bold ? XFontStyleEx.Bold : XFontStyleEx.Regular);
+        return new XFont(family, XUnit.FromMillimeter(sizeMm).Point, bold ? XFontStyleEx.Bold : XFontStyleEx.Regular);
     }
 
     /// <summary>Width of one line of text in mm.</summary>
@@ -45,7 +62,7 @@ public static class PaperFonts
     {
         public static readonly string[] Files = ["DejaVuSans.ttf", "DejaVuSans-Bold.ttf"];
 
-        public FontResolverInfo? ResolveTypeface(string familyName, bool isBold, bool isItalic) => new(Files[isBold ? 1 : 0]);
+        public FontResolverInfo? ResolveTypeface(string familyName, bool isBold, bool isItalic) => new(familyName == EastAsian ? EastAsianFile : Files[isBold ? 1 : 0]);
 
         public byte[]? GetFont(string faceName) => File.ReadAllBytes(Path.Combine(Folder, faceName));
     }

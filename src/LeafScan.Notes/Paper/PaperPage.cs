@@ -7,10 +7,47 @@ namespace LeafScan.Notes.Paper;
 /// <param name="HeightMm">Height of the paper.</param>
 /// <param name="Title">What the page is, for the reader of the file; not printed.</param>
 /// <param name="Shapes">In the order of drawing; the origin is the upper left corner.</param>
-public sealed record PaperPage(double WidthMm, double HeightMm, string Title, IReadOnlyList<PaperShape> Shapes);
+public sealed record PaperPage(double WidthMm, double HeightMm, string Title, IReadOnlyList<PaperShape> Shapes)
+{
+    /// <summary>The same as the page in words, for who cannot see it; null for none.</summary>
+    public string? Description { get; init; }
+}
 
 /// <summary>Something printed on a page.</summary>
-public abstract record PaperShape;
+public abstract record PaperShape
+{
+    /// <summary>A colour in place of the grey; null, the default, for grey. It must be told apart by its lightness too, for grey printers.</summary>
+    public PaperInk? Ink { get; init; }
+}
+
+/// <summary>A colour, as sRGB levels 0 to 255.</summary>
+/// <param name="Red">Red.</param>
+/// <param name="Green">Green.</param>
+/// <param name="Blue">Blue.</param>
+public readonly record struct PaperInk(byte Red, byte Green, byte Blue)
+{
+    /// <summary>A grey.</summary>
+    public static PaperInk OfGrey(byte level) => new(level, level, level);
+}
+
+/// <summary>A filled round dot, with a white one inside when it is hollow.</summary>
+/// <param name="XMm">Middle.</param>
+/// <param name="YMm">Middle.</param>
+/// <param name="RadiusMm">Radius.</param>
+/// <param name="Grey">sRGB level, 0 black to 255 white.</param>
+public sealed record RoundDot(double XMm, double YMm, double RadiusMm, byte Grey = 0) : PaperShape
+{
+    /// <summary>White inside; false by default.</summary>
+    public bool Hollow { get; init; }
+}
+
+/// <summary>A picture.</summary>
+/// <param name="LeftMm">Left edge.</param>
+/// <param name="TopMm">Upper edge.</param>
+/// <param name="WidthMm">Width.</param>
+/// <param name="HeightMm">Height.</param>
+/// <param name="Jpeg">A JPEG file without metadata.</param>
+public sealed record PaperPicture(double LeftMm, double TopMm, double WidthMm, double HeightMm, ReadOnlyMemory<byte> Jpeg) : PaperShape;
 
 /// <summary>A filled rectangle.</summary>
 /// <param name="LeftMm">Left edge.</param>
@@ -52,4 +89,7 @@ public sealed record PaperText(double XMm, double BaselineMm, double SizeMm, str
 
     /// <summary>sRGB level, 0 black by default.</summary>
     public byte Grey { get; init; }
+
+    /// <summary>Family of the font; <see cref="PaperFonts.Family"/> by default.</summary>
+    public string Family { get; init; } = PaperFonts.Family;
 }

@@ -1,0 +1,35 @@
+using LeafScan.Records;
+using LeafScan.Trends;
+
+namespace LeafScan.Notes.Client;
+
+/// <summary>What a note is made with besides the record.</summary>
+public sealed record NoteRequest
+{
+    /// <summary>Day of the note.</summary>
+    public required DateOnly Today { get; init; }
+
+    /// <summary>Since when; the figure is laid beside the last walk on or before this day. Null, the default: beside the walk before.</summary>
+    public DateOnly? Since { get; init; }
+
+    /// <summary>Who writes it.</summary>
+    public string? By { get; init; }
+
+    /// <summary>How to reach them.</summary>
+    public string? Contact { get; init; }
+
+    /// <summary>Headings.</summary>
+    public NoteWords Words { get; init; } = new();
+
+    /// <summary>How days and shares are written.</summary>
+    public NoteForms Forms { get; init; } = new(DateForm.DayMonthInWords, false);
+
+    /// <summary>Version of the tool, for "how it was measured".</summary>
+    public string ToolVersion { get; init; } = "";
+
+    /// <summary>Makes the series of one plant's leaves, with the source of chance that every screen uses.</summary>
+    public required Func<IEnumerable<LeafOnRecord>, IReadOnlyList<SeriesPoint>> SeriesOf { get; init; }
+
+    /// <summary>Draws the picture of a photo on record; null when that cannot be done. Null, the default, for a note without a picture.</summary>
+    public Func<PhotoOnRecord, NotePicture?>? PictureOf { get; init; }
+}

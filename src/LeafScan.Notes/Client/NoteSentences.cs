@@ -1,0 +1,142 @@
+using LeafScan.Leaves.Reading;
+using LeafScan.Records;
+using LeafScan.Trends;
+using LeafScan.Trends.Verdicts;
+
+namespace LeafScan.Notes.Client;
+
+/// <summary>The sentences of a note, for people who do not measure leaves.</summary>
+internal static class NoteSentences
+{
+    // A share that rounds to nothing is not worth a word.
+    private const double WorthAWord = 0.0005;
+
+    public const string NothingMeasured = "No leaf of this plant has been measured yet.";
+
+    /// <summary>Leaves, affected leaves and kinds of damage of the last walk.</summary>
+    public static IEnumerable<string> Seen(SeriesPoint point, IReadOnlyList<LeafOnRecord> leaves, NoteForms forms)
+    {
+        LeafFigures figures = point.Leaves;
+        string measured = $"{NoteForms.Count(figures.LeafCount, "leaf", "leaves")} on {NoteForms.Count(figures.PhotoCount, "photo", "photos")} of {forms.Day(point.WalkedOn)} "
+            + (figures.LeafCount == 1 ? "was measured" : "were measured");
+        string affected = figures.LeafCount < 2 ? "." : figures.AffectedCount switch
+        {
+            0 => "; none of them has 5\u00A0% damage or more.",
+            _ => $"; {(figures.AffectedCount == figures.LeafCount ? "all" : figures.AffectedCount.ToString(System.Globalization.CultureInfo.InvariantCulture))} of them {(figures.AffectedCount == 1 ? "has" : "have")} 5\u00A0% damage or more."
+        };
+        yield return measured + affected + (figures.LeafCountLeftOut > 0 ? $" {NoteForms.Count(figures.LeafCountLeftOut, "more leaf", "more leaves")} could not be judged and {(figures.LeafCountLeftOut == 1 ? "is" : "are")} left out." : "");
+        if (figures.Shares is { } shares)
+        {
+            yield return Kinds(shares);
+        }
+
+        double[] sizes = [.. leaves.Select(leaf => leaf.AreaMm2).OfType<double>()];
+        double[] densities = [.. leaves.Select(leaf => leaf.SpeckDensityPerCm2).OfType<double>()];
+        if (sizes.Length > 0 && sizes.Length == leaves.Count)
+        {
+            yield return $"A leaf is {forms.Area(sizes.Average())} on average" + (densities.Length == leaves.Count ? $" and has {forms.Density(densities.Average())} pale specks." : ".");
+        }
+    }
+
+    /// <summary>What the leaves' likely causes are, counted.</summary>
+    public static string? Causes(IReadOnlyList<string> likeliest)
+    {
+        if (likeliest.Count == 0)
+        {
+            return null;
+        }
+
+        IGrouping<string, string>[] counted = [.. likeliest.GroupBy(cause => cause).OrderByDescending(group => group.Count()).ThenBy(group => group.Key, StringComparer.Ordinal)];
+        string first = $"Likeliest cause by the look of the marks: {CauseWords(counted[0].Key)} on {NoteForms.Count(counted[0].Count(), "leaf", "leaves")}";
+        string others = string.Join(", ", counted.Skip(1).Take(2).Select(group => $"{CauseWords(group.Key)} on {NoteForms.Count(group.Count(), "leaf", "leaves")}"));
+        return first + (others.Length > 0 ? $", {others}." : ".");
+    }
+
+    private static string Kinds(LeafShares shares)
+    {
+        List<string> parts = [];
+        foreach ((double share, string word) in new[] { (shares.Stippled, "stippled with pale specks"), (shares.Yellowed, "yellowed"), (shares.Browned, "browned") })
+        {
+            if (share >= WorthAWord)
+            {
+                parts.Add($"{NoteForms.Percent(share)} is {word}");
+            }
+        }
+
+        string damage = parts.Count == 0 ? "No pale specks, yellow or brown were found" : "Of the leaf area " + string.Join(", ", parts);
+        return damage + (shares.Chewed >= WorthAWord ? $"; {NoteForms.Percent(shares.Chewed)} has been eaten away." : ".");
+    }
+
+    /// <summary>What may be said of two figures side by side.</summary>
+    public static string Change(NoteFigure before, NoteFigure now) =>
+        now.Interval.Low > before.Interval.High ? "That is surely more than last time."
+        : now.Interval.High < before.Interval.Low ? "That is surely less than last time. Damage does not heal: damaged leaves dropped, or new ones came."
+        : "The two ranges overlap, so the difference may be chance.";
+
+    /// <summary>The verdict in a sentence.</summary>
+    public static string Verdict(Verdict verdict) => (verdict.Word, verdict.CareSince) switch
+    {
+        (VerdictWord.Working, _) => "The care is working.",
+        (VerdictWord.NotWorking, _) => "The care is not working so far.",
+        (VerdictWord.NewDamage, _) => "New damage has come.",
+        (VerdictWord.NoNewDamage, _) => "No new damage has come.",
+        (VerdictWord.TooEarly, null) => "It is too early to say whether damage still comes.",
+        (VerdictWord.TooEarly, _) => "It is too early to say whether the care works.",
+        (_, null) => "It cannot be told yet whether damage still comes.",
+        _ => "It cannot be told yet whether the care works.",
+    };
+
+    /// <summary>The verdict in a word or two.</summary>
+    public static string VerdictWords(VerdictWord word) => VerdictNames.OnScreen(word);
+
+    /// <summary>A care entry.</summary>
+    public static string Done(CareEntry entry, NoteForms forms)
+    {
+        string more = string.Join(", ", new[] { entry.Note, entry.Details.Active, entry.Details.LabelNumber is { } label ? $"label {label}" : null }.Where(word => !string.IsNullOrWhiteSpace(word)));
+        return $"{forms.Day(entry.DoneOn)}: {CareWords(entry.What)}{(more.Length > 0 ? $". {more}" : "")}{(more.EndsWith('.') ? "" : ".")}";
+    }
+
+    /// <summary>A tap.</summary>
+    public static string Tap(TapOnRecord tap, NoteForms forms)
+    {
+        string struck = tap.Tap.Strikes is { } strikes ? $", {NoteForms.Count(strikes, "strike", "strikes")}" : "";
+        string hunters = tap.Tap.Predators is { } predators ? $" and {NoteForms.Count(predators, "predator", "predators")}" : "";
+        return $"A branch tapped over white paper on {forms.Day(tap.Tap.Day)}{struck}: {NoteForms.Count(tap.LiveMites, "mite", "mites")}{hunters} crawled on it.";
+    }
+
+    /// <summary>One word for the foot of the chart.</summary>
+    public static string Mark(CareKind kind) => kind switch
+    {
+        CareKind.Rinse => "rinsed",
+        CareKind.Soap => "soap",
+        CareKind.Oil => "oil",
+        CareKind.Predators => "predators",
+        CareKind.Miticide => "miticide",
+        CareKind.Pruning => "pruned",
+        _ => "left alone",
+    };
+
+    private static string CareWords(CareKind kind) => kind switch
+    {
+        CareKind.Rinse => "rinsed with water",
+        CareKind.Soap => "insecticidal soap",
+        CareKind.Oil => "horticultural oil",
+        CareKind.Predators => "predators released",
+        CareKind.Miticide => "miticide",
+        CareKind.Pruning => "pruned",
+        _ => "left alone on purpose",
+    };
+
+    private static string CauseWords(string cause) => cause switch
+    {
+        "miteStippling" => "spider mites",
+        "laceBugStipple" => "lace bugs",
+        "chewing" => "something that chews",
+        "leafSpot" => "leaf spots",
+        "interveinalYellowing" => "yellowing between the veins",
+        "evenYellowing" => "even yellowing",
+        "sunGlareOnly" => "glare of the sun only",
+        "sound" => "none",
+        _ => cause,
+    };
+}
