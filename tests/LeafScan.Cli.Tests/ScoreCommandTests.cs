@@ -43,7 +43,7 @@ public sealed class ScoreCommandTests : IDisposable
         XDocument svg = XDocument.Parse(ran.Out);
         string[] texts = [.. svg.Descendants(XName.Get("text", "http://www.w3.org/2000/svg")).Select(text => text.Value)];
         Assert.Contains("row 1", texts);
-        Assert.Contains("<odd> …", texts);
+        Assert.Contains("<odd> &…", texts);
         JsonElement json = JsonDocument.Parse((await Score("--json", "-")).Out).RootElement;
         foreach (JsonElement plant in json.GetProperty("plants").EnumerateArray())
         {

@@ -27,7 +27,7 @@ internal static class BenchScreen
     }
 
     /// <summary>The document (schema leafscan.bench/1).</summary>
-    public static object Document(string tool, string photo, bool made, int rounds, BenchRun run, object? script) => new
+    public static object Document(string tool, string photo, bool made, int rounds, BenchRun run, ScriptRun? script) => new
     {
         schema = "leafscan.bench/1",
         tool,
@@ -40,7 +40,8 @@ internal static class BenchScreen
         steps = run.Steps.Select(step => new { step.Step, seconds = Round(step.Seconds) }),
         readingPeakMemoryMb = run.ReadingPeakMb,
         machine = Machine.Here(),
-        script,
+        scikitImage = script,
+        scriptToReadingRatio = script?.Seconds / run.Reading.Seconds,
     };
 
     /// <summary>Four digits behind the point.</summary>

@@ -46,7 +46,13 @@ internal static class BenchCommand
         LearnedModels.ShareProcessors(1, Environment.ProcessorCount);
         BenchRun run = BenchRun.Of(
             photo, rounds, round => world.Err.WriteLine(round == 0 ? "Warming up ..." : $"Round {round} of {rounds} ..."), cancel);
-        object document = BenchScreen.Document(ToolVersion.Current, photo, own is null, rounds, run, null);
+        if (withScript)
+        {
+            world.Err.WriteLine("The same measure as a script ...");
+        }
+
+        ScriptRun? script = withScript ? ScriptRun.Of(world.ProgramFolder, photo, cancel) : null;
+        object document = BenchScreen.Document(ToolVersion.Current, photo, own is null, rounds, run, script);
         if (json is not null)
         {
             JsonOut.Write(world, json, document);
@@ -55,6 +61,11 @@ internal static class BenchCommand
         if (json != JsonOut.StandardOutput)
         {
             BenchScreen.Write(world.Out, run);
+            if (script is not null)
+            {
+                world.Out.WriteLine();
+                world.Out.WriteLine(script.Sentence(run.Reading.Seconds));
+            }
         }
 
         return ExitCode.Done;

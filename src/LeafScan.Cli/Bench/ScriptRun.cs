@@ -1,0 +1,98 @@
+using System.ComponentModel;
+using System.Diagnostics;
+using System.Globalization;
+using System.Text.Json;
+using LeafScan.Leaves;
+using LeafScan.Photos;
+using LeafScan.Walks.Measuring;
+
+namespace LeafScan.Cli.Bench;
+
+/// <summary>The same measure scripted with scikit-image, beside ours.</summary>
+/// <param name="Seconds">Seconds of the script for the bench photo, from the file on, its start left out; null when it did not run.</param>
+/// <param name="WhyNot">Why it did not run; null when it did.</param>
+/// <param name="Photos">Demo photos whose truth is known, read by both.</param>
+/// <param name="ScriptError">Mean error of the script's damage on them, 0..1.</param>
+/// <param name="OwnError">Mean error of ours, 0..1.</param>
+internal sealed record ScriptRun(double? Seconds, string? WhyNot, int Photos, double? ScriptError, double? OwnError)
+{
+    // Every sixth of the demo's photos: each plant on each walk.
+    private const int EveryNth = 6;
+
+    /// <summary>Runs the script where python3 and scikit-image are present.</summary>
+    /// <param name="programFolder">Folder of the program's own files.</param>
+    /// <param name="photo">The bench photo.</param>
+    /// <param name="cancel">Ends the script.</param>
+    public static ScriptRun Of(string programFolder, string photo, CancellationToken cancel)
+    {
+        string samples = Path.Combine(programFolder, "sample-images");
+        string[] files = [.. Directory.EnumerateFiles(samples, "*.jpg", SearchOption.AllDirectories).Order(StringComparer.Ordinal).Where((_, i) => i % EveryNth == 0)];
+        if (Lines(Path.Combine(programFolder, "reference", "leaf_script.py"), [photo, .. files], cancel) is not { } lines)
+        {
+            return new ScriptRun(null, "python3 with scikit-image was not found; on Debian: apt install python3-skimage", 0, null, null);
+        }
+
+        double script = 0, own = 0;
+        for (int i = 0; i < files.Length; i++)
+        {
+            double truth = TrueDamage(samples, files[i]);
+            script += Math.Abs(lines[i + 1].Damage - truth);
+            own += Math.Abs(OwnDamage(files[i]) - truth);
+        }
+
+        return new ScriptRun(lines[0].Seconds, null, files.Length, script / files.Length, own / files.Length);
+    }
+
+    private static (double Seconds, double Damage)[]? Lines(string script, string[] photos, CancellationToken cancel)
+    {
+        ProcessStartInfo start = new("python3", [script, .. photos]) { RedirectStandardOutput = true, RedirectStandardError = true };
+        try
+        {
+            using Process? process = Process.Start(start);
+            if (process is null)
+            {
+                return null;
+            }
+
+            using CancellationTokenRegistration stop = cancel.Register(() => process.Kill(entireProcessTree: true));
+            process.ErrorDataReceived += (_, _) => { };
+            process.BeginErrorReadLine();
+            string[] lines = process.StandardOutput.ReadToEnd().Split('\n', StringSplitOptions.RemoveEmptyEntries);
+            process.WaitForExit();
+            cancel.ThrowIfCancellationRequested();
+            return process.ExitCode == 0 && lines.Length == photos.Length ? Array.ConvertAll(lines, Line) : null;
+        }
+        catch (Win32Exception)
+        {
+            return null;
+        }
+    }
+
+    private static (double Seconds, double Damage) Line(string line)
+    {
+        using JsonDocument document = JsonDocument.Parse(line);
+        return (document.RootElement.GetProperty("seconds").GetDouble(), document.RootElement.GetProperty("damage").GetDouble());
+    }
+
+    // Damage is of the leaf that is there; the truth's shares are of the leaf before it was chewed.
+    private static double TrueDamage(string samples, string photo)
+    {
+        string truth = Path.Combine(samples, "truth", Path.ChangeExtension(Path.GetRelativePath(samples, photo), ".truth.json"));
+        using JsonDocument document = JsonDocument.Parse(File.ReadAllText(truth));
+        JsonElement shares = document.RootElement.GetProperty("shares");
+        double Share(string name) => shares.GetProperty(name).GetDouble();
+        return (Share("stippled") + Share("yellowed") + Share("browned")) / (1 - Share("chewed"));
+    }
+
+    private static double OwnDamage(string photo)
+    {
+        using PhotoOutcome outcome = PhotoReader.Open(photo, new PhotoLimits());
+        using LeafMeasurement? measured = outcome.Photo is { } opened ? LeafMeter.Measure(opened, new MeasureOptions()) : null;
+        return measured?.Reading is { } reading ? PhotoSummary.Of(reading).Damage : 0;
+    }
+
+    /// <summary>What the script says, in a sentence.</summary>
+    public string Sentence(double ownSeconds) => Seconds is not { } seconds
+        ? $"No comparison with a script: {WhyNot}."
+        : string.Create(CultureInfo.InvariantCulture, $"The same measure as a script in scikit-image: {seconds:0.0} s, {seconds / ownSeconds:0.0} times ours. Mean error of damage on {Photos} demo photos: script {ScriptError * 100:0.0} points, ours {OwnError * 100:0.0}.");
+}
