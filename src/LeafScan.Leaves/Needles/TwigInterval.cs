@@ -1,0 +1,17 @@
+namespace LeafScan.Leaves.Needles;
+
+/// <summary>The 90 % interval of a twig's damage, calibrated on renders (docs/accuracy.md); about this photo, not the plant.</summary>
+internal static class TwigInterval
+{
+    /// <summary>Lower and upper end, 0..1.</summary>
+    /// <param name="damage">Measured damage.</param>
+    /// <param name="bounds">Damage with a stricter and a more generous threshold.</param>
+    /// <param name="onSheet">The twig lay on a plain sheet.</param>
+    public static (double Low, double High) Of(double damage, (double Low, double High) bounds, bool onSheet)
+    {
+        double least = onSheet ? 0.015 : 0.02;
+        double down = Math.Max(0, damage - bounds.Low) + least + (0.05 * damage);
+        double up = Math.Max(0, bounds.High - damage) + least + (0.05 * damage);
+        return (Math.Max(0, damage - down), Math.Min(1, damage + up));
+    }
+}
