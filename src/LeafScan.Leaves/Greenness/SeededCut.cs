@@ -35,6 +35,14 @@ internal static class SeededCut
         return mask;
     }
 
+    /// <summary>A plane stretched to the scale that <see cref="Cut"/> wants.</summary>
+    public static Mat Scaled(Mat plane, double factor, double offset)
+    {
+        Mat scaled = new();
+        plane.ConvertTo(scaled, MatType.CV_32FC1, factor, offset);
+        return scaled;
+    }
+
     private static (int Background, int Foreground) Count(Mat seeds)
     {
         int foreground = 0;

@@ -69,9 +69,9 @@ internal static class TwigCutter
         Cv2.BitwiseAnd(likely, central, likely);
         seeds.SetTo(Scalar.All((int)GrabCutClasses.PR_FGD), likely);
         seeds.SetTo(Scalar.All((int)GrabCutClasses.BGD), border);
-        using Mat red = Scaled(planes.RedToGreen, 90, 128);
-        using Mat blue = Scaled(planes.BlueToGreen, 60, 128);
-        using Mat third = amongGreen ? Scaled(sharp, 255 / top, 0) : Scaled(planes.Level, 50, 255);
+        using Mat red = SeededCut.Scaled(planes.RedToGreen, 90, 128);
+        using Mat blue = SeededCut.Scaled(planes.BlueToGreen, 60, 128);
+        using Mat third = amongGreen ? SeededCut.Scaled(sharp, 255 / top, 0) : SeededCut.Scaled(planes.Level, 50, 255);
         return SeededCut.Cut([red, blue, third], seeds, 4);
     }
 
@@ -122,9 +122,9 @@ internal static class TwigCutter
         seeds.SetTo(Scalar.All((int)GrabCutClasses.PR_BGD), dark);
         using Mat redHere = new(planes.RedToGreen, box);
         using Mat blueHere = new(planes.BlueToGreen, box);
-        using Mat red = Scaled(redHere, 90, 128);
-        using Mat blue = Scaled(blueHere, 60, 128);
-        using Mat third = Scaled(aboveHere, 80, 128);
+        using Mat red = SeededCut.Scaled(redHere, 90, 128);
+        using Mat blue = SeededCut.Scaled(blueHere, 60, 128);
+        using Mat third = SeededCut.Scaled(aboveHere, 80, 128);
         using Mat cut = SeededCut.Cut([red, blue, third], seeds, 2);
         Mat whole = new(region.Size(), MatType.CV_8UC1, Scalar.All(0));
         using Mat target = new(whole, box);
@@ -143,13 +143,6 @@ internal static class TwigCutter
         Cv2.Add(share, new Scalar(1e-3), share);
         Cv2.Divide(sum, share, sum);
         return sum;
-    }
-
-    private static Mat Scaled(Mat plane, double factor, double offset)
-    {
-        Mat scaled = new();
-        plane.ConvertTo(scaled, MatType.CV_32FC1, factor, offset);
-        return scaled;
     }
 
     private static Mat Frame(Size size, int wide)

@@ -1,3 +1,4 @@
+using LeafScan.Leaves.Greenness;
 using LeafScan.Leaves.Outline;
 using LeafScan.Leaves.Reading;
 using LeafScan.Photos;
@@ -54,6 +55,7 @@ internal static class TwigMeter
             Causes = TwigCauses.Judge(TwigPattern.Read(tissue, shares, specks.Count)),
             Flags = flags,
             Greenness = FoliageFigures.Greenness(work, tissue.Codes, MaskCode.Sound, gainRed, gainBlue),
+            NewGrowth = FreshGrowth.Share(planes, tissue.Codes, Math.Max(3, work.Cols / 130.0)),
         };
         return KindMeasurement.Of(reading, tissue.Codes, bgr.Size());
     }
