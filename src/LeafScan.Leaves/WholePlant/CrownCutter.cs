@@ -17,6 +17,9 @@ internal static class CrownCutter
     // Detail below this share of the plant's own is a far or smooth background.
     private const double FlatBelow = 0.3;
 
+    // How far from the plant's main body a loose tuft may lie, twice, pixels of the rough copy.
+    private const int LooseTuftsPx = 35;
+
     // Foliage darker than the plant's middle level by this much may be a gap, ln units.
     private const double GapDarkerBy = 1.3;
 
@@ -121,7 +124,8 @@ internal static class CrownCutter
         int best = Enumerable.Range(1, count - 1).MaxBy(i => central[i]);
         using Mat near = new();
         Cv2.InRange(labels, new Scalar(best), new Scalar(best), near);
-        using Mat wider = Cv2.GetStructuringElement(MorphShapes.Rect, new Size(13, 13));
+        // Tufts left over where the rest has fallen stand apart, but inside the plant's own outline.
+        using Mat wider = Cv2.GetStructuringElement(MorphShapes.Ellipse, new Size(LooseTuftsPx, LooseTuftsPx));
         Cv2.Dilate(near, near, wider);
         Cv2.BitwiseAnd(cut, near, cut);
     }
