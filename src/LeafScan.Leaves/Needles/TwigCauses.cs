@@ -26,7 +26,7 @@ internal static class TwigCauses
     private static LeafCause Mites(TwigPattern p)
     {
         // A dozen specks may be dust; some hundredths of the foliage are mottling.
-        double score = Foot(p.Shares.Stippled, 0.015) * Soft(p.SpeckCount, 25);
+        double score = Foot(p.Shares.Stippled, 0.009) * Soft(p.SpeckCount, 20);
         return new LeafCause("miteStippling", Round(score),
         [
             $"{Percent(p.Shares.Stippled)} of the foliage is mottled with pale specks, about {Count(p.SpeckCount, "speck", "specks")}",
@@ -70,5 +70,5 @@ internal static class TwigCauses
             [$"{Percent(p.Shares.Browned)} of the foliage is dead in whole needles or shoots: late mite damage looks so, and so do broken or diseased shoots"]);
     }
 
-    private static double NoSpecks(TwigPattern p) => 1 - Foot(p.Shares.Stippled, 0.03);
+    private static double NoSpecks(TwigPattern p) => 1 - Foot(p.Shares.Stippled, 0.015);
 }

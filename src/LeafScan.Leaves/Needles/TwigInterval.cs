@@ -9,9 +9,10 @@ internal static class TwigInterval
     /// <param name="onSheet">The twig lay on a plain sheet.</param>
     public static (double Low, double High) Of(double damage, (double Low, double High) bounds, bool onSheet)
     {
-        double least = onSheet ? 0.015 : 0.02;
-        double down = Math.Max(0, damage - bounds.Low) + least + (0.05 * damage);
-        double up = Math.Max(0, bounds.High - damage) + least + (0.05 * damage);
+        // Bark and the blurred rims of dead bands count as damage more often than damage is missed, so there is more room below.
+        double least = onSheet ? 0.02 : 0.025;
+        double down = Math.Max(0, damage - bounds.Low) + least + (0.14 * damage);
+        double up = Math.Max(0, bounds.High - damage) + (0.6 * least) + (0.04 * damage);
         return (Math.Max(0, damage - down), Math.Min(1, damage + up));
     }
 }

@@ -35,7 +35,7 @@ internal static class TwigMeter
                 "No twig stands out from what lies behind it.", "Lay the twig on a plain sheet, or hold it in front of something farther away, so that it fills a good part of the frame.");
         }
 
-        using TwigTissue tissue = TwigTissue.Judge(work, planes, twig, options);
+        using TwigTissue tissue = TwigTissue.Judge(work, planes, twig, paper is not null, options);
         LeafShares shares = FoliageFigures.Shares(tissue.Codes);
         (double gainRed, double gainBlue) = Gains(paper, planes, twig);
         List<SpeckMark> specks = TwigSpecks.Of(tissue.Codes, 1 / scale);

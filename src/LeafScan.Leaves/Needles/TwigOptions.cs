@@ -6,8 +6,8 @@ public sealed record TwigOptions
     /// <summary>Long side of the working copy in pixels, 400 to 4000; 1600 by default: a needle is then some 10 pixels wide.</summary>
     public int LongSidePx { get; init; } = 1600;
 
-    /// <summary>Loss of green from which a pixel counts as discoloured, ln units of R/G, 0.1 to 0.6; 0.24 by default.</summary>
-    public double DiscolouredFrom { get; init; } = 0.24;
+    /// <summary>Loss of green from which a pixel counts as discoloured, ln units of R/G, 0.1 to 0.6; 0.26 by default.</summary>
+    public double DiscolouredFrom { get; init; } = 0.26;
 
     /// <summary>The same from which a patch counts as yellowed and not as stippled; 0.42 by default.</summary>
     public double YellowedFrom { get; init; } = 0.42;

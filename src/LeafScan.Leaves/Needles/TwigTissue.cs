@@ -10,7 +10,7 @@ namespace LeafScan.Leaves.Needles;
 internal sealed class TwigTissue : IDisposable
 {
     // Near discoloured tissue a pixel belongs to it from this share of its loss on: half way, as blur mixes both.
-    private const double HalfWay = 0.45;
+    private const double HalfWay = 0.5;
     private const int NearPx = 9;
 
     // Linear light below this drowns in noise and stray light, ln of the level; above the other it is burnt out.
@@ -39,8 +39,9 @@ internal sealed class TwigTissue : IDisposable
     /// <param name="bgr">Working copy.</param>
     /// <param name="planes">Its colour.</param>
     /// <param name="twig">255 on the twig.</param>
+    /// <param name="onSheet">It lies on a plain sheet. Elsewhere the rim of a needle mixes with who knows what, so no specks are seen there.</param>
     /// <param name="options">Thresholds.</param>
-    public static TwigTissue Judge(Mat bgr, ColourPlanes planes, Mat twig, TwigOptions options)
+    public static TwigTissue Judge(Mat bgr, ColourPlanes planes, Mat twig, bool onSheet, TwigOptions options)
     {
         OwnGreen own = OwnGreen.Find(planes, twig);
         Mat loss = GreenLoss.Of(planes, own);
@@ -53,10 +54,16 @@ internal sealed class TwigTissue : IDisposable
         Cv2.Dilate(calm, most, disc);
         using Mat yellowed = YellowPlaces(calm, options.YellowedFrom);
 
+        using Mat core = twig.Clone();
+        if (!onSheet)
+        {
+            Cv2.Erode(core, core, null);
+        }
+
         Mat codes = new(twig.Size(), MatType.CV_8UC1, Scalar.All(0));
-        double damageLow = Fill(codes, planes, loss, most, yellowed, twig, options, 1.2);
-        double damageHigh = Fill(codes, planes, loss, most, yellowed, twig, options, 0.8);
-        Fill(codes, planes, loss, most, yellowed, twig, options, 1);
+        double damageLow = Fill(codes, planes, loss, most, yellowed, twig, core, options, 1.2);
+        double damageHigh = Fill(codes, planes, loss, most, yellowed, twig, core, options, 0.8);
+        Fill(codes, planes, loss, most, yellowed, twig, core, options, 1);
         Glare(codes, bgr);
         return new TwigTissue(codes, loss, own) { Bounds = (damageLow, damageHigh) };
     }
@@ -87,7 +94,7 @@ internal sealed class TwigTissue : IDisposable
         return places;
     }
 
-    private static double Fill(Mat codes, ColourPlanes planes, Mat loss, Mat most, Mat yellowed, Mat twig, TwigOptions options, double strictness)
+    private static double Fill(Mat codes, ColourPlanes planes, Mat loss, Mat most, Mat yellowed, Mat twig, Mat core, TwigOptions options, double strictness)
     {
         float from = (float)(options.DiscolouredFrom * strictness);
         float brown = (float)options.BrownedFrom;
@@ -98,6 +105,7 @@ internal sealed class TwigTissue : IDisposable
         {
             Span<byte> code = codes.AsRow<byte>(y);
             ReadOnlySpan<byte> inside = twig.AsRow<byte>(y);
+            ReadOnlySpan<byte> inner = core.AsRow<byte>(y);
             ReadOnlySpan<byte> yellow = yellowed.AsRow<byte>(y);
             ReadOnlySpan<float> lost = loss.AsRow<float>(y);
             ReadOnlySpan<float> near = most.AsRow<float>(y);
@@ -110,6 +118,7 @@ internal sealed class TwigTissue : IDisposable
                     : lost[x] < Math.Max(from, HalfWay * near[x] * strictness) ? MaskCode.Sound
                     : red[x] >= brown ? MaskCode.Browned
                     : yellow[x] != 0 ? MaskCode.Yellowed
+                    : inner[x] == 0 ? MaskCode.Sound
                     : MaskCode.Speck);
                 judged += code[x] is not (byte)MaskCode.Background and not (byte)MaskCode.Unassessed ? 1 : 0;
                 hurt += code[x] is (byte)MaskCode.Speck or (byte)MaskCode.Yellowed or (byte)MaskCode.Browned ? 1 : 0;

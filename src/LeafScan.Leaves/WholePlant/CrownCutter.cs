@@ -17,11 +17,19 @@ internal static class CrownCutter
     // Detail below this share of the plant's own is a far or smooth background.
     private const double FlatBelow = 0.3;
 
+    // Sky and pale walls have less detail than this share of the plant's own; blue junipers are neutral too, but not calm.
+    private const double CalmBelow = 0.75;
+
     // How far from the plant's main body a loose tuft may lie, twice, pixels of the rough copy.
     private const int LooseTuftsPx = 35;
 
     // Foliage darker than the plant's middle level by this much may be a gap, ln units.
     private const double GapDarkerBy = 1.3;
+
+    // Foliage that much bluer than the plant's middle colour is bark, wall, sky or bare ground seen through a gap, ln(B/G); plants that are blue themselves are left out.
+    private const double GapBluerBy = 0.6;
+    private const double BluePlantFrom = -0.7;
+    private const double ReddestGap = 0.45;
 
     /// <summary>Foliage of the plant, 255 or 0; empty where no plant stands out.</summary>
     /// <param name="bgr">Working copy.</param>
@@ -68,6 +76,9 @@ internal static class CrownCutter
         Cv2.InRange(sharp, new Scalar(-1), new Scalar(FlatBelow * own), flat);
         seeds.SetTo(Scalar.All((int)GrabCutClasses.BGD), flat);
         using Mat bright = BrightAndNeutral(planes);
+        using Mat calm = new();
+        Cv2.InRange(sharp, new Scalar(-1), new Scalar(CalmBelow * own), calm);
+        Cv2.BitwiseAnd(bright, calm, bright);
         seeds.SetTo(Scalar.All((int)GrabCutClasses.BGD), bright);
         int edge = Math.Max(2, Math.Max(size.Width, size.Height) / 40);
         Cv2.Rectangle(seeds, new Rect(0, 0, size.Width, size.Height), Scalar.All((int)GrabCutClasses.BGD), 2 * edge);
@@ -82,7 +93,7 @@ internal static class CrownCutter
         using Mat other = new();
         Cv2.InRange(planes.BlueToGreen, new Scalar(-0.45), new Scalar(10), other);
         Cv2.BitwiseAnd(bright, other, bright);
-        Cv2.InRange(planes.Level, new Scalar(-1.6), new Scalar(10), other);
+        Cv2.InRange(planes.Level, new Scalar(-1.4), new Scalar(10), other);
         Cv2.BitwiseAnd(bright, other, bright);
         return bright;
     }
@@ -138,9 +149,9 @@ internal static class CrownCutter
         using Mat red = new();
         using Mat blue = new();
         using Mat level = new();
-        Cv2.GaussianBlur(planes.RedToGreen, red, default, 1);
-        Cv2.GaussianBlur(planes.BlueToGreen, blue, default, 1);
-        Cv2.GaussianBlur(planes.Level, level, default, 1);
+        Cv2.GaussianBlur(planes.RedToGreen, red, default, 1.2);
+        Cv2.GaussianBlur(planes.BlueToGreen, blue, default, 1.2);
+        Cv2.GaussianBlur(planes.Level, level, default, 1.2);
         double middle = Spread.Ranks(level, region, -6, 1, 0.5)[0];
         using Mat doubt = new();
         using Mat other = new();
@@ -155,6 +166,18 @@ internal static class CrownCutter
         Cv2.BitwiseAnd(doubt, region, doubt);
         seeds.SetTo(Scalar.All((int)GrabCutClasses.PR_FGD), region);
         seeds.SetTo(Scalar.All((int)GrabCutClasses.PR_BGD), doubt);
+        double middleBlue = Spread.Ranks(blue, region, -4, 1, 0.5)[0];
+        if (middleBlue < BluePlantFrom)
+        {
+            // Dead leaves are redder than any of these.
+            using Mat pale = new();
+            Cv2.InRange(blue, new Scalar(middleBlue + GapBluerBy), new Scalar(10), other);
+            Cv2.InRange(red, new Scalar(-10), new Scalar(ReddestGap), pale);
+            Cv2.BitwiseAnd(other, pale, other);
+            Cv2.BitwiseAnd(other, region, other);
+            seeds.SetTo(Scalar.All((int)GrabCutClasses.BGD), other);
+        }
+
         Rect bounds = Cv2.BoundingRect(envelope);
         Rect box = new Rect(bounds.X - 20, bounds.Y - 20, bounds.Width + 40, bounds.Height + 40) & new Rect(0, 0, region.Cols, region.Rows);
         using Mat seedsHere = new Mat(seeds, box).Clone();

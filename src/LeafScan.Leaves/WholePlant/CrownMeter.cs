@@ -12,7 +12,7 @@ internal static class CrownMeter
 {
     // How smooth the full outline is and how wide a gap it bridges, shares of the root of the area.
     private const double Smoothing = 0.03;
-    private const double WidestNotch = 0.25;
+    private const double WidestNotch = 0.5;
 
     // What even a dense plant leaves open inside its smoothed outline; the mean of undamaged renders.
     private const double Fringe = 0.005;
