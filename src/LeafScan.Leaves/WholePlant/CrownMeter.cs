@@ -17,6 +17,9 @@ internal static class CrownMeter
     // What even a dense plant leaves open inside its smoothed outline; the mean of undamaged renders.
     private const double Fringe = 0.005;
 
+    // Loose tufts hide part of a gap, and the smoothed outline lies inside the one that was there: found on renders with odd seeds.
+    private const double Unseen = 1.35;
+
     /// <summary>Measures.</summary>
     /// <param name="bgr">Upright photo, 8-bit B, G, R; not changed.</param>
     /// <param name="options">How.</param>
@@ -46,7 +49,8 @@ internal static class CrownMeter
         using Mat full = Envelope.Full(foliage, Smoothing, WidestNotch);
         CrownSectors sectors = new(work, tissue.Codes, full, Fringe);
         LeafShares shares = FoliageFigures.Shares(tissue.Codes);
-        double thinning = Math.Clamp(1 - (Cv2.CountNonZero(foliage) / (double)Math.Max(1, Cv2.CountNonZero(full))) - Fringe, 0, 1) / (1 - Fringe);
+        double open = Math.Clamp(1 - (Cv2.CountNonZero(foliage) / (double)Math.Max(1, Cv2.CountNonZero(full))) - Fringe, 0, 1) / (1 - Fringe);
+        double thinning = 1 - Math.Pow(1 - open, Unseen);
         (double thinLow, double thinHigh) = CrownIntervals.Thinning(thinning);
         CrownReading crown = new()
         {
