@@ -9,8 +9,10 @@ namespace LeafScan.Leaves.WholePlant;
 /// <summary>What each pixel of a plant's foliage looks like. Owns its mask.</summary>
 internal sealed class CrownTissue : IDisposable
 {
-    // Crimson and scarlet lie far beyond any dead leaf: ln(R/G).
-    private const double FallRedFrom = 0.85;
+    // Scarlet lies beyond any dead leaf in ln(R/G); crimson lies among the reddest of them, but keeps its blue, which rust has lost.
+    private const double ScarletFrom = 1.2;
+    private const double CrimsonFrom = 0.8;
+    private const double CrimsonBlueFrom = -0.45;
     private const double TooDark = -4.6;
 
     private CrownTissue(Mat codes, OwnGreen own)
@@ -69,10 +71,11 @@ internal sealed class CrownTissue : IDisposable
             ReadOnlySpan<byte> inside = foliage.AsRow<byte>(y);
             ReadOnlySpan<float> lost = loss.AsRow<float>(y);
             ReadOnlySpan<float> red = redToGreen.AsRow<float>(y);
+            ReadOnlySpan<float> blue = planes.BlueToGreen.AsRow<float>(y);
             ReadOnlySpan<float> level = planes.Level.AsRow<float>(y);
             for (int x = 0; x < code.Length; x++)
             {
-                bool isFall = red[x] >= FallRedFrom && lost[x] >= from;
+                bool isFall = lost[x] >= from && (red[x] >= ScarletFrom || (red[x] >= CrimsonFrom && blue[x] >= CrimsonBlueFrom));
                 code[x] = (byte)(inside[x] == 0 ? MaskCode.Background
                     : level[x] < TooDark ? MaskCode.Unassessed
                     : lost[x] < from || isFall ? MaskCode.Sound
