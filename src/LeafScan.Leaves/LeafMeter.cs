@@ -2,8 +2,10 @@ using System.Diagnostics;
 using LeafScan.Frame;
 using LeafScan.Leaves.Kinds;
 using LeafScan.Leaves.Learned;
+using LeafScan.Leaves.Needles;
 using LeafScan.Leaves.Outline;
 using LeafScan.Leaves.Reading;
+using LeafScan.Leaves.WholePlant;
 using LeafScan.Photos;
 using OpenCvSharp;
 
@@ -39,6 +41,11 @@ public static class LeafMeter
         }
 
         cancel.ThrowIfCancellationRequested();
+        if (kind.Kind != PhotoKind.Leaf)
+        {
+            return Foliage(photo, plain, frame, kind, options, cancel);
+        }
+
         List<JudgedLeaf> judged = LeafFinder.Find(pixels, plain, options, edits, cancel, out (string Reason, string Advice) none);
         if (judged.Count == 0)
         {
@@ -75,6 +82,22 @@ public static class LeafMeter
         return KindDecision.For(plain, options, ModelFiles.Kind);
     }
 
+    // A twig or a whole plant: one "leaf" that is all of its foliage.
+    private static LeafMeasurement Foliage(Photo photo, Mat pixels, FrameReading frame, KindDecision kind, MeasureOptions options, CancellationToken cancel)
+    {
+        using KindMeasurement measured = kind.Kind == PhotoKind.Twig
+            ? TwigMeter.Measure(pixels, options.Twig, cancel)
+            : CrownMeter.Measure(pixels, options.Crown, photo.Facts.Taken, cancel);
+        if (measured.Refusal is { } refused)
+        {
+            return Refused(photo, refused.Reason, refused.Advice);
+        }
+
+        // Nothing in the frame stands where a plant's foliage does, so only a twig beside a scale gets millimetres.
+        LeafReading reading = kind.Kind == PhotoKind.Twig ? LeafScale.ApplyToFoliage(measured.Reading!, frame) : measured.Reading!;
+        return new LeafMeasurement { Reading = ReadingOf(photo, frame, kind, [reading]), Mask = measured.Mask!.Clone() };
+    }
+
     private static PhotoReading ReadingOf(Photo photo, FrameReading frame, KindDecision kind, List<LeafReading> leaves) => new()
     {
         File = photo.Facts.FileName,
@@ -82,9 +105,9 @@ public static class LeafMeter
         Width = photo.Facts.WidthPx,
         Height = photo.Facts.HeightPx,
         Taken = photo.Facts.Taken?.ToString(),
-        Kind = PhotoKind.Leaf.Name(),
+        Kind = kind.Kind.Name(),
         Plant = frame.Tags.Select(tag => tag.Text.PlantCode).Distinct(StringComparer.Ordinal).Take(2).ToArray() is [string only] ? only : null,
-        PixelsPerMm = leaves.MaxBy(l => l.AreaPx) is { } largest ? LeafScale.PixelsPerMm(largest, frame) : null,
+        PixelsPerMm = kind.Kind != PhotoKind.Plant && leaves.MaxBy(l => l.AreaPx) is { } largest ? LeafScale.PixelsPerMm(largest, frame) : null,
         Flags = [.. photo.Flags, .. kind.Flags, .. frame.Flags],
         Leaves = leaves.OrderByDescending(l => l.AreaPx).ToList(),
     };

@@ -27,6 +27,19 @@ internal static class LeafScale
         };
     }
 
+    /// <summary>The same for a twig, whose outline runs around its needles and the gaps between them: only foliage counts.</summary>
+    public static LeafReading ApplyToFoliage(LeafReading twig, FrameReading frame)
+    {
+        if (PixelsPerMm(twig, frame) is not { } pxPerMm)
+        {
+            return twig;
+        }
+
+        double area = twig.AreaPx / (pxPerMm * pxPerMm);
+        double judgedCm2 = area / 100 * (1 - twig.Shares.Unassessed);
+        return twig with { AreaMm2 = area, SpeckDensityPerCm2 = judgedCm2 > 0 ? twig.SpeckCount / judgedCm2 : null };
+    }
+
     /// <summary>Pixels per mm at the middle of a leaf; null without a scale.</summary>
     public static double? PixelsPerMm(LeafReading leaf, FrameReading frame) =>
         leaf.Outline.Count == 0 ? null : frame.PixelsPerMmAt(leaf.Outline.Average(p => p.X), leaf.Outline.Average(p => p.Y));

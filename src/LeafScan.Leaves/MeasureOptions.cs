@@ -3,8 +3,10 @@ using System.Text;
 using LeafScan.Frame;
 using LeafScan.Leaves.Chewing;
 using LeafScan.Leaves.FineTexture;
+using LeafScan.Leaves.Needles;
 using LeafScan.Leaves.Outline;
 using LeafScan.Leaves.Tissue;
+using LeafScan.Leaves.WholePlant;
 
 namespace LeafScan.Leaves;
 
@@ -13,7 +15,7 @@ public sealed record MeasureOptions
 {
     /// <summary>
     /// What the photos show: "leaf", "twig" or "plant"; null (default) lets the photo-kind model say it, and counts as leaf
-    /// where that is not sure. Twigs and plants are refused until they can be measured.
+    /// where that is not sure.
     /// </summary>
     public string? Kind { get; init; }
 
@@ -34,6 +36,12 @@ public sealed record MeasureOptions
 
     /// <summary>How missing leaf is found.</summary>
     public ChewOptions Chewing { get; init; } = new();
+
+    /// <summary>How twigs are measured.</summary>
+    public TwigOptions Twig { get; init; } = new();
+
+    /// <summary>How whole plants are measured.</summary>
+    public CrownOptions Crown { get; init; } = new();
 
     /// <summary>Most leaves read from one photo, largest first; 12 by default.</summary>
     public int MostLeaves { get; init; } = 12;

@@ -116,6 +116,11 @@ public sealed record Flag(string Name, string Meaning, string Advice)
         "Tag, folder and file name do not agree on the plant.",
         "Look which plant it is, and correct it with photos assign if need be.");
 
+    /// <summary>Much of a whole plant has the colours of fall.</summary>
+    public static readonly Flag FallColourPossible = new("fallColourPossible",
+        "Much of the plant has the colours of fall, so colour that was lost may be the season and not damage.",
+        "Compare with the same plant in summer, and look at its leaves from near.");
+
     /// <summary>A tap sheet was seen in one photo only, so nothing tells what walks.</summary>
     public static readonly Flag OnePhotoOnly = new("onePhotoOnly",
         "One photo cannot tell a mite from dust, so there are candidates and no count.",
@@ -160,7 +165,7 @@ public sealed record Flag(string Name, string Meaning, string Advice)
     public static FrozenDictionary<string, Flag> All { get; } = new[]
     {
         DamagedFile, NoScale, ScaleRough, SheetBent, ToneOff, Blurred, TooDark, TooBright, Glare, LeafTooSmall, LeafCutOff, OutlineUnsure,
-        CountIsLowerBound, CountEstimated, SpecksTooFine, StraightCut, NoColour, SoundColourUnsure, KindUnsure, TagUnread, PlantUnsure,
+        CountIsLowerBound, CountEstimated, SpecksTooFine, StraightCut, NoColour, SoundColourUnsure, KindUnsure, TagUnread, PlantUnsure, FallColourPossible,
         OnePhotoOnly, MitesTooSmall, SecondsUnknown, WindBlown, SheetDisturbed, SheetPartly, SheetTilted, LightPatchy,
     }.ToFrozenDictionary(flag => flag.Name, StringComparer.Ordinal);
 }

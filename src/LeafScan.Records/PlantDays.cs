@@ -10,21 +10,33 @@ namespace LeafScan.Records;
 internal static class PlantDays
 {
     private const string Sums = """
-        SELECT photo.plant_id AS plant_id, walk.walked_on AS walked_on, count(DISTINCT photo.id) AS photos, count(leaf.id) AS leaves, coalesce(sum(leaf.damage), 0) AS damage_sum
+        SELECT photo.plant_id AS plant_id, walk.walked_on AS walked_on, coalesce(reading.kind, photo.kind) AS kind, count(DISTINCT photo.id) AS photos, count(leaf.id) AS leaves, coalesce(sum(leaf.damage), 0) AS damage_sum
         FROM photo JOIN walk ON walk.id = photo.walk_id
         LEFT JOIN reading ON reading.photo_id = photo.id AND reading.is_current = 1
         LEFT JOIN leaf ON leaf.reading_id = reading.id
         WHERE photo.plant_id IS NOT NULL AND photo.deleted_utc IS NULL
         """;
 
+    /// <summary>
+    /// What a plant's series is made of: leaves where it has any, else twigs, else whole plants. A question as SQL, to be put
+    /// where photo.plant_id is known; its one value is null where nothing was measured.
+    /// </summary>
+    public const string KindOfPlant = "(SELECT own.kind FROM plant_day AS own WHERE own.plant_id = photo.plant_id AND own.leaves > 0 ORDER BY own.kind = 'plant', own.kind LIMIT 1)";
+
+    /// <summary>The same of all plants at once: plant_id and kind.</summary>
+    public const string KindsOfPlants = """
+        SELECT plant_id, CASE min(CASE kind WHEN 'leaf' THEN 0 WHEN 'twig' THEN 1 ELSE 2 END) WHEN 0 THEN 'leaf' WHEN 1 THEN 'twig' ELSE 'plant' END AS kind
+        FROM plant_day WHERE leaves > 0 GROUP BY plant_id
+        """;
+
     /// <summary>Adds a new photo.</summary>
-    public static void Add(SqliteTransaction transaction, long plantId, long walkId, int leaves, double damageSum)
+    public static void Add(SqliteTransaction transaction, long plantId, long walkId, string kind, int leaves, double damageSum)
         => transaction.Connection!.Execute(
             """
-            INSERT INTO plant_day (plant_id, walked_on, photos, leaves, damage_sum) SELECT @plantId, walked_on, 1, @leaves, @damageSum FROM walk WHERE id = @walkId
-            ON CONFLICT (plant_id, walked_on) DO UPDATE SET photos = photos + 1, leaves = leaves + excluded.leaves, damage_sum = damage_sum + excluded.damage_sum
+            INSERT INTO plant_day (plant_id, walked_on, kind, photos, leaves, damage_sum) SELECT @plantId, walked_on, @kind, 1, @leaves, @damageSum FROM walk WHERE id = @walkId
+            ON CONFLICT (plant_id, walked_on, kind) DO UPDATE SET photos = photos + 1, leaves = leaves + excluded.leaves, damage_sum = damage_sum + excluded.damage_sum
             """,
-            new { plantId, walkId, leaves, damageSum }, transaction);
+            new { plantId, walkId, kind, leaves, damageSum }, transaction);
 
     /// <summary>Makes the sums of a plant on the day of a walk anew.</summary>
     public static void Renew(SqliteTransaction transaction, long? plantId, long walkId)
@@ -37,7 +49,7 @@ internal static class PlantDays
         var key = new { plantId, walkId };
         SqliteConnection connection = transaction.Connection!;
         connection.Execute("DELETE FROM plant_day WHERE plant_id = @plantId AND walked_on = (SELECT walked_on FROM walk WHERE id = @walkId)", key, transaction);
-        connection.Execute($"INSERT INTO plant_day {Sums} AND photo.plant_id = @plantId AND photo.walk_id = @walkId GROUP BY walk.walked_on", key, transaction);
+        connection.Execute($"INSERT INTO plant_day {Sums} AND photo.plant_id = @plantId AND photo.walk_id = @walkId GROUP BY walk.walked_on, 3", key, transaction);
     }
 
     /// <summary>Makes the sums of the plant and walk of a photo anew.</summary>
@@ -53,17 +65,17 @@ internal static class PlantDays
 
     /// <summary>Makes all sums anew.</summary>
     public static void RenewAll(SqliteTransaction transaction)
-        => transaction.Connection!.Execute($"DELETE FROM plant_day; INSERT INTO plant_day {Sums} GROUP BY photo.plant_id, walk.walked_on", transaction: transaction);
+        => transaction.Connection!.Execute($"DELETE FROM plant_day; INSERT INTO plant_day {Sums} GROUP BY photo.plant_id, walk.walked_on, 3", transaction: transaction);
 
     /// <summary>Sums that do not fit the photos, in words.</summary>
     public static IEnumerable<string> Faults(SqliteConnection connection) => connection.Query<string>(
         $"""
-        WITH wanted AS ({Sums} GROUP BY photo.plant_id, walk.walked_on)
+        WITH wanted AS ({Sums} GROUP BY photo.plant_id, walk.walked_on, 3)
         SELECT 'the sums of plant ' || plant_id || ' on ' || walked_on || ' do not fit its photos' FROM (
-            SELECT wanted.plant_id, wanted.walked_on FROM wanted LEFT JOIN plant_day AS kept ON kept.plant_id = wanted.plant_id AND kept.walked_on = wanted.walked_on
+            SELECT wanted.plant_id, wanted.walked_on FROM wanted LEFT JOIN plant_day AS kept ON kept.plant_id = wanted.plant_id AND kept.walked_on = wanted.walked_on AND kept.kind = wanted.kind
             WHERE kept.photos IS NOT wanted.photos OR kept.leaves IS NOT wanted.leaves OR abs(kept.damage_sum - wanted.damage_sum) > 1e-6
             UNION ALL
-            SELECT kept.plant_id, kept.walked_on FROM plant_day AS kept LEFT JOIN wanted ON kept.plant_id = wanted.plant_id AND kept.walked_on = wanted.walked_on
+            SELECT kept.plant_id, kept.walked_on FROM plant_day AS kept LEFT JOIN wanted ON kept.plant_id = wanted.plant_id AND kept.walked_on = wanted.walked_on AND kept.kind = wanted.kind
             WHERE wanted.plant_id IS NULL)
         """);
 }

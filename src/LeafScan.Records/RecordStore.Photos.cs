@@ -55,7 +55,7 @@ public sealed partial class RecordStore
         AddReading(transaction, photoId, photo.Reading, photo.Origin, photo.RunId);
         if (plantId is { } plant)
         {
-            PlantDays.Add(transaction, plant, photo.WalkId, photo.Reading.Leaves.Count, photo.Reading.Leaves.Sum(leaf => leaf.Damage));
+            PlantDays.Add(transaction, plant, photo.WalkId, photo.Reading.Kind, photo.Reading.Leaves.Count, photo.Reading.Leaves.Sum(leaf => leaf.Damage));
         }
 
         connection.Execute(

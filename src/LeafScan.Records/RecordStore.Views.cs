@@ -18,12 +18,15 @@ public sealed partial class RecordStore
         return Read(connection => connection.Query<OverviewRow>(
             $"""
             SELECT {Row.OfPlant.Columns}, coalesce(sums.walks, 0) AS WalkCount, coalesce(sums.photos, 0) AS PhotoCount,
-                last.walked_on AS LastWalkedOn, last.leaves AS LastLeafCount, last.damage_sum / last.leaves AS LastDamage
+                own.kind AS Kind, last.walked_on AS LastWalkedOn, last.leaves AS LastLeafCount, last.damage_sum / last.leaves AS LastDamage
             FROM {Row.OfPlant.Tables}
+            LEFT JOIN ({PlantDays.KindsOfPlants}) AS own ON own.plant_id = plant.id
             LEFT JOIN (
-                SELECT plant_id, sum(leaves > 0) AS walks, sum(photos) AS photos, max(CASE WHEN leaves > 0 THEN walked_on END) AS last_on FROM plant_day GROUP BY plant_id
+                SELECT plant_day.plant_id, sum(leaves > 0 AND plant_day.kind IS own.kind) AS walks, sum(photos) AS photos,
+                    max(CASE WHEN leaves > 0 AND plant_day.kind IS own.kind THEN walked_on END) AS last_on
+                FROM plant_day LEFT JOIN ({PlantDays.KindsOfPlants}) AS own ON own.plant_id = plant_day.plant_id GROUP BY plant_day.plant_id
             ) AS sums ON sums.plant_id = plant.id
-            LEFT JOIN plant_day AS last ON last.plant_id = plant.id AND last.walked_on = sums.last_on
+            LEFT JOIN plant_day AS last ON last.plant_id = plant.id AND last.walked_on = sums.last_on AND last.kind = own.kind
             WHERE @place IS NULL OR place.name_key = @place
             ORDER BY place.name_key, plant.code_key
             """,
@@ -31,20 +34,22 @@ public sealed partial class RecordStore
     }
 
     /// <summary>Every leaf of a plant's current readings, by day, photo and place in the photo.</summary>
-    public IReadOnlyList<LeafOnRecord> LeavesOfPlant(long plantId) => Read(connection => Row.OfLeaf.ToLeaves(connection.Query<Row.OfLeaf>(
-        $"{Row.OfLeaf.Select} photo.plant_id = @plantId ORDER BY walk.walked_on, photo.id, leaf.ordinal", new { plantId })));
+    /// <param name="plantId">Plant.</param>
+    /// <param name="kind">leaf, twig or plant; null for the plant's own: leaf where it has any, else twig, else plant. Kinds are never mixed.</param>
+    public IReadOnlyList<LeafOnRecord> LeavesOfPlant(long plantId, string? kind = null) => Read(connection => Row.OfLeaf.ToLeaves(connection.Query<Row.OfLeaf>(
+        $"{Row.OfLeaf.Select} photo.plant_id = @plantId ORDER BY walk.walked_on, photo.id, leaf.ordinal", new { plantId, kind })));
 
-    /// <summary>Every leaf with a known plant from walks between two days, both included, by plant, day, photo and place in the photo.</summary>
+    /// <summary>Every leaf with a known plant from walks between two days, both included, by plant, day, photo and place in the photo; of each plant its own kind.</summary>
     public IReadOnlyList<LeafOnRecord> LeavesBetween(DateOnly first, DateOnly last) => Read(connection => Row.OfLeaf.ToLeaves(connection.Query<Row.OfLeaf>(
         $"""
         {Row.OfLeaf.Select} photo.plant_id IS NOT NULL AND walk.walked_on BETWEEN @first AND @last
         ORDER BY photo.plant_id, walk.walked_on, photo.id, leaf.ordinal
         """,
-        new { first = UtcText.Of(first), last = UtcText.Of(last) })));
+        new { first = UtcText.Of(first), last = UtcText.Of(last), kind = (string?)null })));
 
-    /// <summary>Plain means by plant and month, by plant and month. A plant without a leaf in a month has no row for it.</summary>
+    /// <summary>Plain means by plant and month, by plant and month, of each plant's own kind. A plant without a leaf in a month has no row for it.</summary>
     public IReadOnlyList<MonthFigures> MonthFigures() => Read(connection => connection.Query<MonthRow>(
-        """
+        $"""
         SELECT photo.plant_id AS PlantId, substr(walk.walked_on, 1, 7) AS Month, count(DISTINCT walk.id) AS WalkCount, count(*) AS LeafCount,
             avg(leaf.damage) AS Damage, avg(leaf.share_sound) AS Sound, avg(leaf.share_stippled) AS Stippled,
             avg(leaf.share_yellowed) AS Yellowed, avg(leaf.share_browned) AS Browned, avg(leaf.share_chewed) AS Chewed,
@@ -52,7 +57,7 @@ public sealed partial class RecordStore
         FROM photo JOIN walk ON walk.id = photo.walk_id
         JOIN reading ON reading.photo_id = photo.id AND reading.is_current = 1
         JOIN leaf ON leaf.reading_id = reading.id
-        WHERE photo.plant_id IS NOT NULL AND photo.deleted_utc IS NULL
+        WHERE photo.plant_id IS NOT NULL AND photo.deleted_utc IS NULL AND reading.kind = {PlantDays.KindOfPlant}
         GROUP BY photo.plant_id, substr(walk.walked_on, 1, 7) ORDER BY 1, 2
         """).Select(row => row.ToFigures()).ToList());
 
@@ -114,6 +119,8 @@ public sealed partial class RecordStore
 
     private sealed class OverviewRow : Row.OfPlant
     {
+        public string? Kind { get; init; }
+
         public long WalkCount { get; init; }
 
         public long PhotoCount { get; init; }
@@ -127,6 +134,7 @@ public sealed partial class RecordStore
         public PlantOverview ToOverview() => new()
         {
             Plant = ToPlant(),
+            Kind = Kind,
             WalkCount = (int)WalkCount,
             PhotoCount = (int)PhotoCount,
             LastWalkedOn = UtcText.DateOrNull(LastWalkedOn),

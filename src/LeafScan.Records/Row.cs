@@ -167,8 +167,8 @@ internal static class Row
 
     internal sealed class OfLeaf
     {
-        public const string Select = """
-            SELECT leaf.id AS LeafId, photo.plant_id AS PlantId, photo.walk_id AS WalkId, walk.walked_on AS WalkedOn,
+        public const string Select = $"""
+            SELECT leaf.id AS LeafId, reading.kind AS Kind, photo.plant_id AS PlantId, photo.walk_id AS WalkId, walk.walked_on AS WalkedOn,
                 photo.id AS PhotoId, photo.file_name AS FileName, leaf.ordinal AS Ordinal, leaf.area_px AS AreaPx,
                 leaf.area_mm2 AS AreaMm2, leaf.share_sound AS Sound, leaf.share_stippled AS Stippled,
                 leaf.share_yellowed AS Yellowed, leaf.share_browned AS Browned, leaf.share_chewed AS Chewed,
@@ -181,10 +181,12 @@ internal static class Row
             JOIN reading ON reading.photo_id = photo.id AND reading.is_current = 1
             JOIN leaf ON leaf.reading_id = reading.id
             LEFT JOIN leaf_note ON leaf_note.photo_id = photo.id AND leaf_note.ordinal = leaf.ordinal
-            WHERE photo.deleted_utc IS NULL AND
+            WHERE photo.deleted_utc IS NULL AND reading.kind = coalesce(@kind, {PlantDays.KindOfPlant}) AND
             """;
 
         public long LeafId { get; init; }
+
+        public string Kind { get; init; } = "";
 
         public long PlantId { get; init; }
 
@@ -264,6 +266,7 @@ internal static class Row
         private LeafOnRecord ToLeaf(IReadOnlyList<string> flags, bool isOneOfSeveral) => new()
         {
             LeafId = LeafId,
+            Kind = Kind,
             PlantId = PlantId,
             WalkId = WalkId,
             WalkedOn = UtcText.Date(WalkedOn),

@@ -8,6 +8,9 @@ public sealed record PlantOverview
     /// <summary>The plant.</summary>
     public required Plant Plant { get; init; }
 
+    /// <summary>What its figures are of: leaf where it has any, else twig, else plant; null when nothing was measured.</summary>
+    public string? Kind { get; init; }
+
     /// <summary>Walks on which it has measured leaves.</summary>
     public required int WalkCount { get; init; }
 
@@ -29,6 +32,9 @@ public sealed record LeafOnRecord
 {
     /// <summary>Number of the leaf in the store.</summary>
     public required long LeafId { get; init; }
+
+    /// <summary>What was measured: leaf, twig or plant. Numbers of different kinds are never put together.</summary>
+    public string Kind { get; init; } = "leaf";
 
     /// <summary>Plant.</summary>
     public required long PlantId { get; init; }

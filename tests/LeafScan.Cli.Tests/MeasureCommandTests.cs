@@ -112,33 +112,25 @@ public sealed class MeasureCommandTests : IDisposable
         }
     }
 
-    [Theory]
-    [InlineData("twig")]
-    [InlineData("plant")]
-    public async Task Kinds_that_cannot_be_measured_yet_are_refused_with_advice(string kind)
-    {
-        Ran ran = await _door.RunAsync("measure", SomePhoto.Leaf(_door.At("rose.jpg")), "--kind", kind, "--json", "-");
-        Assert.Equal(ExitCode.NothingMeasurable, ran.Code);
-        Assert.NotEmpty(ran.Json.GetProperty("refused")[0].GetProperty("advice").GetString()!);
-    }
-
     [Fact]
-    public async Task A_twig_is_told_from_a_leaf_and_whoever_says_leaf_is_believed()
+    public async Task A_twig_is_told_from_a_leaf_and_measured_as_one_and_whoever_says_leaf_is_believed()
     {
         // Rendered: leafscan-training render twigs --scenes 1 --seed 71 --level medium --size 480.
         string twig = _door.At("twig.jpg");
         File.Copy(Path.Combine(AppContext.BaseDirectory, "Data", "twig.jpg"), twig);
-        Ran looked = await _door.RunAsync("measure", twig, SomePhoto.Leaf(_door.At("rose.jpg")), "--json", "-");
-        Assert.True(looked.Code == ExitCode.SomeRefused, looked.ToString());
-        JsonElement refused = looked.Json.GetProperty("refused")[0];
-        Assert.Equal("This looks like a conifer twig, which cannot be measured yet.", refused.GetProperty("reason").GetString());
-        Assert.Contains("--kind leaf", refused.GetProperty("advice").GetString(), StringComparison.Ordinal);
-        JsonElement leaf = looked.Json.GetProperty("photos")[0];
-        Assert.Equal("leaf", leaf.GetProperty("kind").GetString());
-        Assert.DoesNotContain("kindUnsure", leaf.GetProperty("flags").EnumerateArray().Select(flag => flag.GetString()));
+        Ran looked = await _door.RunAsync("measure", twig, SomePhoto.Leaf(_door.At("rose.jpg")), "--json", "-", "--masks", _door.At("m"), "--overlays", _door.At("o"));
+        Assert.True(looked.Code == ExitCode.Done, looked.ToString());
+        JsonElement[] photos = [.. looked.Json.GetProperty("photos").EnumerateArray()];
+        Assert.Equal(["twig", "leaf"], photos.Select(photo => photo.GetProperty("kind").GetString()));
+        JsonElement reading = Assert.Single(photos[0].GetProperty("leaves").EnumerateArray());
+        Assert.InRange(reading.GetProperty("greenness").GetDouble(), 0, 1);
+        Assert.False(photos[1].GetProperty("leaves")[0].TryGetProperty("greenness", out _));
+        Assert.DoesNotContain("kindUnsure", photos[1].GetProperty("flags").EnumerateArray().Select(flag => flag.GetString()));
+        Assert.True(File.Exists(_door.At("m/twig.mask.png")));
+        Assert.True(File.Exists(_door.At("o/twig.overlay.jpg")));
 
         Ran said = await _door.RunAsync("measure", twig, "--kind", "leaf", "--json", "-");
-        Assert.DoesNotContain("conifer", said.Out, StringComparison.Ordinal);
+        Assert.DoesNotContain("\"twig\"", said.Out, StringComparison.Ordinal);
     }
 
     public void Dispose() => _door.Dispose();

@@ -3,7 +3,7 @@ using Microsoft.Data.Sqlite;
 
 namespace LeafScan.Records.Tests;
 
-/// <summary>A record of the first layout, written by hand as the first version wrote it, comes whole into the second.</summary>
+/// <summary>A record of the first layout, written by hand as the first version wrote it, comes whole into the newest.</summary>
 public sealed class LayoutTwoTests
 {
     private const string FirstRecord = """

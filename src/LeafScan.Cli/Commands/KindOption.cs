@@ -11,7 +11,7 @@ internal static class KindOption
     {
         Option<string> kind = new("--kind")
         {
-            Description = "What all the photos show: leaf, twig or plant. Default: each is looked at; twigs, plants and tap sheets are refused until they can be measured.",
+            Description = "What all the photos show: leaf, twig or plant. Default: each is looked at and measured as what it surely shows, else as a leaf; tap sheets are refused.",
         };
         kind.OnlyOneOf(["leaf", "twig", "plant"]);
         return kind;

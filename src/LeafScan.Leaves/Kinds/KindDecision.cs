@@ -12,6 +12,9 @@ internal sealed record KindDecision
     /// <summary>Nothing stands against measuring leaves.</summary>
     public static readonly KindDecision GoOn = new();
 
+    /// <summary>What the photo is measured as: leaf, twig or plant.</summary>
+    public PhotoKind Kind { get; private init; } = PhotoKind.Leaf;
+
     /// <summary>Why the photo is not measured, and what to do; null when it is measured.</summary>
     public (string Reason, string Advice)? Refusal { get; private init; }
 
@@ -29,7 +32,7 @@ internal sealed record KindDecision
     {
         if (options.Kind is { } said)
         {
-            return said == PhotoKind.Leaf.Name() ? GoOn : NotYet(said);
+            return Said(said);
         }
 
         return model is null ? GoOn : From(model.Judge(bgr), options.KindSureFrom);
@@ -48,25 +51,24 @@ internal sealed record KindDecision
         bool sure = judged.Chance >= sureFrom;
         return judged.Kind switch
         {
-            PhotoKind.Twig or PhotoKind.Plant or PhotoKind.Tap when sure => new KindDecision { Refusal = (Reason(judged.Kind), Advice) },
+            PhotoKind.Twig or PhotoKind.Plant when sure => new KindDecision { Kind = judged.Kind },
+            PhotoKind.Tap when sure => new KindDecision { Refusal = ($"This looks like {Looks(PhotoKind.Tap)}, which has no leaf to measure.", Advice) },
             PhotoKind.Tag or PhotoKind.Unusable when sure => new KindDecision { Flags = [Flag.KindUnsure.Name], ElseLooksLike = Looks(judged.Kind) },
             _ => new KindDecision { Flags = [Flag.KindUnsure.Name] },
         };
     }
 
-    private const string Advice = "Photograph single leaves from near; if it is a leaf after all, measure the photo again with --kind leaf.";
+    private const string Advice = "Count what walks with: leafscan tap A.jpg B.jpg; if it is a leaf after all, measure the photo again with --kind leaf.";
 
-    private static KindDecision NotYet(string kind) => new()
+    private static KindDecision Said(string kind) => PhotoKinds.Named(kind) switch
     {
-        Refusal = ($"Photos of kind \"{kind}\" cannot be measured yet.", "Photograph single leaves and measure them with --kind leaf."),
+        PhotoKind.Twig => new KindDecision { Kind = PhotoKind.Twig },
+        PhotoKind.Plant => new KindDecision { Kind = PhotoKind.Plant },
+        _ => GoOn,
     };
-
-    private static string Reason(PhotoKind kind) => $"This looks like {Looks(kind)}, which cannot be measured yet.";
 
     private static string Looks(PhotoKind kind) => kind switch
     {
-        PhotoKind.Twig => "a conifer twig",
-        PhotoKind.Plant => "a whole plant",
         PhotoKind.Tap => "the white sheet of a tap test",
         PhotoKind.Tag => "a plant tag",
         _ => "a photo taken by mistake",

@@ -1,4 +1,5 @@
 using System.Globalization;
+using LeafScan.Leaves.Kinds;
 using LeafScan.Leaves.Reading;
 using LeafScan.Photos;
 using OpenCvSharp;
@@ -49,14 +50,19 @@ internal static class OverlayLegend
 
     private static IEnumerable<string> Headlines(PhotoReading reading)
     {
+        string what = reading.Kind == PhotoKind.Leaf.Name() ? "leaf" : "foliage";
         for (int i = 0; i < reading.Leaves.Count; i++)
         {
             LeafReading leaf = reading.Leaves[i];
             string name = reading.Leaves.Count > 1 ? $"leaf {i + 1}: damage" : "damage";
             yield return string.Create(CultureInfo.InvariantCulture,
-                $"{name} {leaf.Damage * 100:0.0} % of the leaf that can be judged ({leaf.DamageLow * 100:0.0} to {leaf.DamageHigh * 100:0.0} %), {CountWords(leaf)}");
+                $"{name} {leaf.Damage * 100:0.0} % of the {what} that can be judged ({leaf.DamageLow * 100:0.0} to {leaf.DamageHigh * 100:0.0} %), {ExtraWords(leaf)}");
         }
     }
+
+    // Of a whole plant no specks are seen; its gaps and sides are what a person can check in the picture.
+    private static string ExtraWords(LeafReading leaf) => leaf.Crown is not { } crown ? CountWords(leaf)
+        : string.Create(CultureInfo.InvariantCulture, $"gaps {crown.Thinning * 100:0.0} % of the crown, {(crown.WorstSide == "none" ? "no side stands out" : $"worst on the {crown.WorstSide}")}");
 
     private static string CountWords(LeafReading leaf)
     {

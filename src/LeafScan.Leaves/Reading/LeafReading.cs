@@ -1,3 +1,5 @@
+using System.Text.Json.Serialization;
+
 namespace LeafScan.Leaves.Reading;
 
 /// <summary>
@@ -44,6 +46,21 @@ public sealed record LeafReading
 
     /// <summary>Named doubts about this leaf (see <see cref="Photos.Flag"/>).</summary>
     public required IReadOnlyList<string> Flags { get; init; }
+
+    /// <summary>
+    /// Mean dark green colour index of the sound foliage, 0 very yellow to 1 dark green
+    /// (<see cref="Greenness.ColourIndices.DarkGreen"/>); twigs and whole plants only, null elsewhere and where nothing is sound.
+    /// </summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public double? Greenness { get; init; }
+
+    /// <summary>Share of the foliage that is bright fresh growth, 0..1; it counts as sound. Twigs and whole plants only.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public double? NewGrowth { get; init; }
+
+    /// <summary>What only a whole plant has: gaps, sides, fall colour; null for leaves and twigs.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public CrownReading? Crown { get; init; }
 }
 
 /// <summary>A place in the upright photo, in whole pixels. Written to JSON as [x, y].</summary>
@@ -58,7 +75,7 @@ public readonly record struct PointPx(int X, int Y);
 public readonly record struct SpeckMark(double X, double Y, double DiameterPx);
 
 /// <summary>A possible cause of what was seen.</summary>
-/// <param name="Cause">Name: miteStippling, laceBugStipple, chewing, leafSpot, interveinalYellowing, evenYellowing, sunGlareOnly, sound.</param>
+/// <param name="Cause">Name: miteStippling, laceBugStipple, chewing, leafSpot, interveinalYellowing, evenYellowing, sunGlareOnly, sound; on twigs and whole plants also tipBrowning, bandedNeedles, dyingBack, fallColour, newGrowth.</param>
 /// <param name="Score">How well the measured features fit, 0..1; scores of different causes need not add up to 1.</param>
 /// <param name="Because">Reasons in words, from measured features.</param>
 public sealed record LeafCause(string Cause, double Score, IReadOnlyList<string> Because);

@@ -36,6 +36,23 @@ public static class ReadingRounding
         SpeckCentres = [.. leaf.SpeckCentres.Select(speck =>
             new SpeckMark(Math.Round(speck.X, 1), Math.Round(speck.Y, 1), Math.Round(speck.DiameterPx, 2)))],
         Causes = [.. leaf.Causes.Select(cause => cause with { Score = Math.Round(cause.Score, 3) })],
+        Greenness = Digits(leaf.Greenness, 4),
+        NewGrowth = Digits(leaf.NewGrowth, 4),
+        Crown = leaf.Crown is { } crown ? Round(crown) : null,
+    };
+
+    private static CrownReading Round(CrownReading crown) => crown with
+    {
+        Thinning = Math.Round(crown.Thinning, 4),
+        ThinningLow = Math.Round(crown.ThinningLow, 4),
+        ThinningHigh = Math.Round(crown.ThinningHigh, 4),
+        FallColour = Math.Round(crown.FallColour, 4),
+        Sectors = [.. crown.Sectors.Select(sector => sector with
+        {
+            Discoloured = Digits(sector.Discoloured, 4),
+            Thinning = Math.Round(sector.Thinning, 4),
+            Greenness = Digits(sector.Greenness, 4),
+        })],
     };
 
     /// <summary>

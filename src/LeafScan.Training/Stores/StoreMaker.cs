@@ -74,7 +74,7 @@ internal static class StoreMaker
             """;
         yield return $"INSERT INTO leaf_shape SELECT id, '[{points}]', '[{specks}]', '[]' FROM leaf";
         yield return """
-            INSERT INTO plant_day SELECT plant_id, walked_on, count(*), count(*), sum(damage) FROM photo JOIN walk ON walk.id = walk_id JOIN leaf ON leaf.id = photo.id
+            INSERT INTO plant_day SELECT plant_id, walked_on, 'leaf', count(*), count(*), sum(damage) FROM photo JOIN walk ON walk.id = walk_id JOIN leaf ON leaf.id = photo.id
             GROUP BY plant_id, walked_on
             """;
         string middle = StoreSize.DayOf(size.Walks / 2).ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);

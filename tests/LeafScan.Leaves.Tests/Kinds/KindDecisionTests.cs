@@ -7,15 +7,23 @@ namespace LeafScan.Leaves.Tests.Kinds;
 
 public class KindDecisionTests
 {
+    [Fact]
+    public void A_tap_sheet_that_is_sure_is_refused_with_a_way_out()
+    {
+        KindDecision decision = KindDecision.From(Judged(PhotoKind.Tap, 0.81f), 0.8);
+        Assert.Contains("the white sheet of a tap test", decision.Refusal!.Value.Reason, StringComparison.Ordinal);
+        Assert.Contains("--kind leaf", decision.Refusal.Value.Advice, StringComparison.Ordinal);
+    }
+
     [Theory]
-    [InlineData(PhotoKind.Twig, "a conifer twig")]
-    [InlineData(PhotoKind.Plant, "a whole plant")]
-    [InlineData(PhotoKind.Tap, "the white sheet of a tap test")]
-    public void A_kind_that_is_sure_and_cannot_be_measured_is_refused_with_a_way_out(PhotoKind kind, string words)
+    [InlineData(PhotoKind.Twig)]
+    [InlineData(PhotoKind.Plant)]
+    public void A_twig_or_plant_that_is_sure_is_measured_as_one(PhotoKind kind)
     {
         KindDecision decision = KindDecision.From(Judged(kind, 0.81f), 0.8);
-        Assert.Contains(words, decision.Refusal!.Value.Reason, StringComparison.Ordinal);
-        Assert.Contains("--kind leaf", decision.Refusal.Value.Advice, StringComparison.Ordinal);
+        Assert.Null(decision.Refusal);
+        Assert.Empty(decision.Flags);
+        Assert.Equal(kind, decision.Kind);
     }
 
     [Theory]
@@ -28,6 +36,7 @@ public class KindDecisionTests
     {
         KindDecision decision = KindDecision.From(Judged(kind, chance), 0.8);
         Assert.Null(decision.Refusal);
+        Assert.Equal(PhotoKind.Leaf, decision.Kind);
         Assert.Equal([Flag.KindUnsure.Name], decision.Flags);
         Assert.Contains(Flag.KindUnsure.Name, Flag.All.Keys);
     }
@@ -46,7 +55,8 @@ public class KindDecisionTests
         using Mat sheet = new(200, 300, MatType.CV_8UC3, Scalar.All(230));
         using KindModel model = KindModel.Load(KindModelTests.ModelFile);
         Assert.Equal(KindDecision.GoOn, KindDecision.For(sheet, new MeasureOptions { Kind = "leaf" }, model));
-        Assert.NotNull(KindDecision.For(sheet, new MeasureOptions { Kind = "twig" }, model).Refusal);
+        Assert.Equal(PhotoKind.Twig, KindDecision.For(sheet, new MeasureOptions { Kind = "twig" }, model).Kind);
+        Assert.Equal(PhotoKind.Plant, KindDecision.For(sheet, new MeasureOptions { Kind = "plant" }, model).Kind);
     }
 
     [Fact]

@@ -1,0 +1,31 @@
+using LeafScan.Leaves.Reading;
+using OpenCvSharp;
+
+namespace LeafScan.Leaves.Needles;
+
+/// <summary>A twig or whole plant as it was measured, or why it was not. Owns its mask.</summary>
+internal sealed class KindMeasurement : IDisposable
+{
+    /// <summary>The reading; null when refused.</summary>
+    public LeafReading? Reading { get; private init; }
+
+    /// <summary><see cref="MaskCode"/> of each pixel of the full-size photo; null when refused.</summary>
+    public Mat? Mask { get; private init; }
+
+    /// <summary>Why nothing was measured, and what to do.</summary>
+    public (string Reason, string Advice)? Refusal { get; private init; }
+
+    /// <summary>Measured; the mask of the working copy is enlarged to the photo's size and taken over by no one.</summary>
+    public static KindMeasurement Of(LeafReading reading, Mat codes, Size full)
+    {
+        Mat mask = new();
+        Cv2.Resize(codes, mask, full, 0, 0, InterpolationFlags.Nearest);
+        return new KindMeasurement { Reading = reading with { AreaPx = Cv2.CountNonZero(mask) }, Mask = mask };
+    }
+
+    /// <summary>Not measured.</summary>
+    public static KindMeasurement None(string reason, string advice) => new() { Refusal = (reason, advice) };
+
+    /// <inheritdoc />
+    public void Dispose() => Mask?.Dispose();
+}

@@ -1,0 +1,18 @@
+namespace LeafScan.Leaves.Needles;
+
+/// <summary>The 90 % interval of a twig's damage, calibrated on renders (docs/accuracy.md); about this photo, not the plant.</summary>
+internal static class TwigInterval
+{
+    /// <summary>Lower and upper end, 0..1.</summary>
+    /// <param name="damage">Measured damage.</param>
+    /// <param name="bounds">Damage with a stricter and a more generous threshold.</param>
+    /// <param name="onSheet">The twig lay on a plain sheet.</param>
+    public static (double Low, double High) Of(double damage, (double Low, double High) bounds, bool onSheet)
+    {
+        // Bark and the blurred rims of dead bands count as damage more often than damage is missed, so there is more room below.
+        double least = onSheet ? 0.02 : 0.025;
+        double down = Math.Max(0, damage - bounds.Low) + least + (0.14 * damage);
+        double up = Math.Max(0, bounds.High - damage) + (0.6 * least) + (0.04 * damage);
+        return (Math.Max(0, damage - down), Math.Min(1, damage + up));
+    }
+}

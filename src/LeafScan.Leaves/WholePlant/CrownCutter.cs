@@ -1,0 +1,197 @@
+using LeafScan.Leaves.Baseline;
+using LeafScan.Leaves.Greenness;
+using LeafScan.Leaves.Needles;
+using LeafScan.Leaves.Outline;
+using OpenCvSharp;
+
+namespace LeafScan.Leaves.WholePlant;
+
+/// <summary>
+/// Cuts the plant in the middle of the frame from lawn, wall, sky, hedge and neighbours: a graph cut on colour and fine
+/// detail at low resolution, then the gaps in its crown by colour and darkness at the working size.
+/// </summary>
+internal static class CrownCutter
+{
+    private const int RoughLongSidePx = 480;
+
+    // Detail below this share of the plant's own is a far or smooth background.
+    private const double FlatBelow = 0.3;
+
+    // Sky and pale walls have less detail than this share of the plant's own; blue junipers are neutral too, but not calm.
+    private const double CalmBelow = 0.75;
+
+    // How far from the plant's main body a loose tuft may lie, twice, pixels of the rough copy.
+    private const int LooseTuftsPx = 35;
+
+    // Foliage darker than the plant's middle level by this much may be a gap, ln units.
+    private const double GapDarkerBy = 1.3;
+
+    // Foliage that much bluer than the plant's middle colour is bark, wall, sky or bare ground seen through a gap, ln(B/G); plants that are blue themselves are left out.
+    private const double GapBluerBy = 0.6;
+    private const double BluePlantFrom = -0.7;
+    private const double ReddestGap = 0.45;
+
+    /// <summary>Foliage of the plant, 255 or 0; empty where no plant stands out.</summary>
+    /// <param name="bgr">Working copy.</param>
+    /// <param name="planes">Its colour.</param>
+    /// <param name="cancel">Stops between steps.</param>
+    public static Mat Cut(Mat bgr, ColourPlanes planes, CancellationToken cancel)
+    {
+        using Mat rough = Rough(bgr);
+        cancel.ThrowIfCancellationRequested();
+        using Mat region = new();
+        Cv2.Resize(rough, region, bgr.Size(), 0, 0, InterpolationFlags.Nearest);
+        return Cv2.CountNonZero(region) < 500 ? new Mat(bgr.Size(), MatType.CV_8UC1, Scalar.All(0)) : WithoutGaps(region, planes);
+    }
+
+    private static Mat Rough(Mat bgr)
+    {
+        double scale = Math.Min(1, RoughLongSidePx / (double)Math.Max(bgr.Cols, bgr.Rows));
+        using Mat small = new();
+        Cv2.Resize(bgr, small, default, scale, scale, InterpolationFlags.Area);
+        using ColourPlanes planes = ColourPlanes.Of(small);
+        Size size = small.Size();
+        using Mat sharp = Sharpness.Of(planes.Level, Math.Max(1.5, Math.Max(size.Width, size.Height) / 100.0));
+        using Mat all = new(size, MatType.CV_8UC1, Scalar.All(255));
+        double top = Math.Max(1e-4, Spread.Ranks(sharp, all, 0, 1, 0.995)[0]);
+        using Mat seeds = Seeds(planes, sharp);
+        using Mat red = SeededCut.Scaled(planes.RedToGreen, 90, 128);
+        using Mat blue = SeededCut.Scaled(planes.BlueToGreen, 60, 128);
+        using Mat third = SeededCut.Scaled(sharp, 255 / top, 0);
+        Mat cut = SeededCut.Cut([red, blue, third], seeds, 5);
+        KeepCentral(cut);
+        return cut;
+    }
+
+    private static Mat Seeds(ColourPlanes planes, Mat sharp)
+    {
+        Size size = planes.Size;
+        Mat seeds = new(size, MatType.CV_8UC1, Scalar.All((int)GrabCutClasses.BGD));
+        Place(seeds, 0.5, 0.62, 0.56, (int)GrabCutClasses.PR_BGD);
+        Place(seeds, 0.26, 0.36, 0.56, (int)GrabCutClasses.PR_FGD);
+        using Mat core = new(size, MatType.CV_8UC1, Scalar.All(0));
+        Place(core, 0.13, 0.2, 0.6, 255);
+        double own = Spread.Ranks(sharp, core, 0, 1, 0.5)[0];
+        using Mat flat = new();
+        Cv2.InRange(sharp, new Scalar(-1), new Scalar(FlatBelow * own), flat);
+        seeds.SetTo(Scalar.All((int)GrabCutClasses.BGD), flat);
+        using Mat bright = BrightAndNeutral(planes);
+        using Mat calm = new();
+        Cv2.InRange(sharp, new Scalar(-1), new Scalar(CalmBelow * own), calm);
+        Cv2.BitwiseAnd(bright, calm, bright);
+        seeds.SetTo(Scalar.All((int)GrabCutClasses.BGD), bright);
+        int edge = Math.Max(2, Math.Max(size.Width, size.Height) / 40);
+        Cv2.Rectangle(seeds, new Rect(0, 0, size.Width, size.Height), Scalar.All((int)GrabCutClasses.BGD), 2 * edge);
+        return seeds;
+    }
+
+    // Sky and pale walls.
+    private static Mat BrightAndNeutral(ColourPlanes planes)
+    {
+        Mat bright = new();
+        Cv2.InRange(planes.RedToGreen, new Scalar(-0.25), new Scalar(0.25), bright);
+        using Mat other = new();
+        Cv2.InRange(planes.BlueToGreen, new Scalar(-0.45), new Scalar(10), other);
+        Cv2.BitwiseAnd(bright, other, bright);
+        Cv2.InRange(planes.Level, new Scalar(-1.4), new Scalar(10), other);
+        Cv2.BitwiseAnd(bright, other, bright);
+        return bright;
+    }
+
+    private static void Place(Mat map, double halfWidth, double halfHeight, double middle, int value)
+        => Cv2.Ellipse(map, new Point(map.Cols / 2, (int)(middle * map.Rows)), new Size((int)(halfWidth * map.Cols), (int)(halfHeight * map.Rows)), 0, 0, 360, Scalar.All(value), -1);
+
+    // Thin bridges to a neighbour are cut; of the parts the one with most of it in the middle of the frame is the plant.
+    private static void KeepCentral(Mat cut)
+    {
+        using Mat disc = Cv2.GetStructuringElement(MorphShapes.Ellipse, new Size(11, 11));
+        using Mat opened = new();
+        Cv2.MorphologyEx(cut, opened, MorphTypes.Open, disc);
+        using Mat labels = new();
+        using Mat statistics = new();
+        using Mat centroids = new();
+        int count = Cv2.ConnectedComponentsWithStats(opened, labels, statistics, centroids, PixelConnectivity.Connectivity8);
+        if (count < 2)
+        {
+            return;
+        }
+
+        double[] central = new double[count];
+        int rows = cut.Rows;
+        for (int y = 0; y < rows; y++)
+        {
+            ReadOnlySpan<int> label = labels.AsRow<int>(y);
+            double down = (y - (0.56 * rows)) / (0.36 * rows);
+            for (int x = 0; x < label.Length; x++)
+            {
+                if (label[x] != 0)
+                {
+                    double across = (x - (0.5 * label.Length)) / (0.26 * label.Length);
+                    central[label[x]] += Math.Exp(-2 * ((across * across) + (down * down)));
+                }
+            }
+        }
+
+        int best = Enumerable.Range(1, count - 1).MaxBy(i => central[i]);
+        using Mat near = new();
+        Cv2.InRange(labels, new Scalar(best), new Scalar(best), near);
+        // Tufts left over where the rest has fallen stand apart, but inside the plant's own outline.
+        using Mat wider = Cv2.GetStructuringElement(MorphShapes.Ellipse, new Size(LooseTuftsPx, LooseTuftsPx));
+        Cv2.Dilate(near, near, wider);
+        Cv2.BitwiseAnd(cut, near, cut);
+    }
+
+    private static Mat WithoutGaps(Mat region, ColourPlanes planes)
+    {
+        using Mat envelope = Envelope.Closed(region, 0.1);
+        using Mat small = Cv2.GetStructuringElement(MorphShapes.Rect, new Size(5, 5));
+        Cv2.Dilate(envelope, envelope, small);
+        using Mat red = new();
+        using Mat blue = new();
+        using Mat level = new();
+        Cv2.GaussianBlur(planes.RedToGreen, red, default, 1.2);
+        Cv2.GaussianBlur(planes.BlueToGreen, blue, default, 1.2);
+        Cv2.GaussianBlur(planes.Level, level, default, 1.2);
+        double middle = Spread.Ranks(level, region, -6, 1, 0.5)[0];
+        using Mat doubt = new();
+        using Mat other = new();
+        Cv2.InRange(red, new Scalar(-0.2), new Scalar(0.2), doubt);
+        Cv2.InRange(blue, new Scalar(-0.4), new Scalar(10), other);
+        Cv2.BitwiseAnd(doubt, other, doubt);
+        Cv2.InRange(level, new Scalar(-10), new Scalar(middle - GapDarkerBy), other);
+        Cv2.BitwiseOr(doubt, other, doubt);
+
+        using Mat seeds = new(region.Size(), MatType.CV_8UC1, Scalar.All((int)GrabCutClasses.BGD));
+        seeds.SetTo(Scalar.All((int)GrabCutClasses.PR_BGD), envelope);
+        Cv2.BitwiseAnd(doubt, region, doubt);
+        seeds.SetTo(Scalar.All((int)GrabCutClasses.PR_FGD), region);
+        seeds.SetTo(Scalar.All((int)GrabCutClasses.PR_BGD), doubt);
+        double middleBlue = Spread.Ranks(blue, region, -4, 1, 0.5)[0];
+        if (middleBlue < BluePlantFrom)
+        {
+            // Dead leaves are redder than any of these.
+            using Mat pale = new();
+            Cv2.InRange(blue, new Scalar(middleBlue + GapBluerBy), new Scalar(10), other);
+            Cv2.InRange(red, new Scalar(-10), new Scalar(ReddestGap), pale);
+            Cv2.BitwiseAnd(other, pale, other);
+            Cv2.BitwiseAnd(other, region, other);
+            seeds.SetTo(Scalar.All((int)GrabCutClasses.BGD), other);
+        }
+
+        Rect bounds = Cv2.BoundingRect(envelope);
+        Rect box = new Rect(bounds.X - 20, bounds.Y - 20, bounds.Width + 40, bounds.Height + 40) & new Rect(0, 0, region.Cols, region.Rows);
+        using Mat seedsHere = new Mat(seeds, box).Clone();
+        using Mat redHere = new(red, box);
+        using Mat blueHere = new(blue, box);
+        using Mat levelHere = new(level, box);
+        using Mat redScaled = SeededCut.Scaled(redHere, 90, 128);
+        using Mat blueScaled = SeededCut.Scaled(blueHere, 60, 128);
+        using Mat levelScaled = SeededCut.Scaled(levelHere, 45, 255);
+        using Mat cut = SeededCut.Cut([redScaled, blueScaled, levelScaled], seedsHere, 2);
+        Mat whole = new(region.Size(), MatType.CV_8UC1, Scalar.All(0));
+        using Mat target = new(whole, box);
+        cut.CopyTo(target);
+        Pieces.KeepLarge(whole, 0.0005);
+        return whole;
+    }
+}

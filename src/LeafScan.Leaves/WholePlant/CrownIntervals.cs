@@ -1,0 +1,20 @@
+namespace LeafScan.Leaves.WholePlant;
+
+/// <summary>90 % intervals of a plant's damage and thinning, calibrated on renders (docs/accuracy.md).</summary>
+internal static class CrownIntervals
+{
+    /// <summary>Interval of the discoloured share, 0..1.</summary>
+    public static (double Low, double High) Damage(double damage, (double Low, double High) bounds)
+    {
+        double down = Math.Max(0, damage - bounds.Low) + 0.025 + (0.08 * damage);
+        double up = Math.Max(0, bounds.High - damage) + 0.025 + (0.08 * damage);
+        return (Math.Max(0, damage - down), Math.Min(1, damage + up));
+    }
+
+    /// <summary>Interval of the thinning, 0..1.</summary>
+    public static (double Low, double High) Thinning(double thinning)
+    {
+        double off = 0.03 + (0.35 * thinning);
+        return (Math.Max(0, thinning - off), Math.Min(1, thinning + off));
+    }
+}

@@ -1,0 +1,129 @@
+using LeafScan.Leaves.Greenness;
+using LeafScan.Leaves.Needles;
+using LeafScan.Leaves.Outline;
+using LeafScan.Leaves.Reading;
+using LeafScan.Photos;
+using OpenCvSharp;
+
+namespace LeafScan.Leaves.WholePlant;
+
+/// <summary>Measures a whole plant from two to four metres: discoloured foliage, gaps in the crown, the worst side.</summary>
+internal static class CrownMeter
+{
+    // How smooth the full outline is and how wide a gap it bridges, shares of the root of the area.
+    private const double Smoothing = 0.03;
+    private const double WidestNotch = 0.5;
+
+    // What even a dense plant leaves open inside its smoothed outline; the mean of undamaged renders.
+    private const double Fringe = 0.005;
+
+    // Loose tufts hide part of a gap, and the smoothed outline lies inside the one that was there: found on renders with odd seeds.
+    private const double Unseen = 1.35;
+
+    /// <summary>Measures.</summary>
+    /// <param name="bgr">Upright photo, 8-bit B, G, R; not changed.</param>
+    /// <param name="options">How.</param>
+    /// <param name="taken">When it was taken: fall colour has its months; null when unknown.</param>
+    /// <param name="cancel">Stops between steps.</param>
+    public static KindMeasurement Measure(Mat bgr, CrownOptions options, CaptureTime? taken, CancellationToken cancel)
+    {
+        if (Math.Min(bgr.Cols, bgr.Rows) < 200)
+        {
+            return KindMeasurement.None("The photo is too small to measure a plant in it.", "Use the photo as the phone took it.");
+        }
+
+        double scale = Math.Min(1, options.LongSidePx / (double)Math.Max(bgr.Cols, bgr.Rows));
+        using Mat work = new();
+        Cv2.Resize(bgr, work, default, scale, scale, InterpolationFlags.Area);
+        using ColourPlanes planes = ColourPlanes.Of(work);
+        using Mat foliage = CrownCutter.Cut(work, planes, cancel);
+        cancel.ThrowIfCancellationRequested();
+        double share = Cv2.CountNonZero(foliage) / (double)(foliage.Cols * foliage.Rows);
+        if (share < options.LeastShare || share > 0.85 || !LooksLikeFoliage(planes, foliage))
+        {
+            return KindMeasurement.None(
+                "No plant stands out in the middle of the photo.", "Stand two to four metres away so that the whole plant fills the middle of the frame, with a hand's breadth around it.");
+        }
+
+        using CrownTissue tissue = CrownTissue.Judge(work, planes, foliage, options);
+        using Mat full = Envelope.Full(foliage, Smoothing, WidestNotch);
+        CrownSectors sectors = new(work, tissue.Codes, full, Fringe);
+        LeafShares shares = FoliageFigures.Shares(tissue.Codes);
+        double open = Math.Clamp(1 - (Cv2.CountNonZero(foliage) / (double)Math.Max(1, Cv2.CountNonZero(full))) - Fringe, 0, 1) / (1 - Fringe);
+        double thinning = 1 - Math.Pow(1 - open, Unseen);
+        (double thinLow, double thinHigh) = CrownIntervals.Thinning(thinning);
+        CrownReading crown = new()
+        {
+            Thinning = thinning,
+            ThinningLow = thinLow,
+            ThinningHigh = thinHigh,
+            WorstSide = sectors.WorstSide(),
+            WorstHeight = sectors.WorstHeight(),
+            FallColour = tissue.FallColour,
+            Sectors = sectors.All(),
+        };
+        double patchiness = sectors.Patchiness();
+        Season season = Season.Of(taken, shares.Damage, patchiness);
+        double fresh = FreshGrowth.Share(planes, tissue.Codes, Math.Max(2, work.Cols / 400.0));
+        (double low, double high) = CrownIntervals.Damage(shares.Damage, tissue.Bounds);
+        LeafReading reading = new()
+        {
+            Outline = FoliageFigures.Outline(foliage, 8, bgr.Size()),
+            AreaPx = 0,
+            Shares = shares,
+            Damage = shares.Damage,
+            DamageLow = low,
+            DamageHigh = high,
+            SpeckCount = 0,
+            SpeckDiameterMedianPx = 0,
+            SpeckCentres = [],
+            Causes = CrownCauses.Judge(shares, crown, patchiness, season, fresh),
+            Flags = Flags(tissue, foliage, shares, season),
+            Greenness = FoliageFigures.Greenness(work, tissue.Codes, MaskCode.Sound),
+            NewGrowth = fresh,
+            Crown = crown,
+        };
+        return KindMeasurement.Of(reading, tissue.Codes, bgr.Size());
+    }
+
+    // Sky, road and wall are flat and grey: foliage differs from grey in most of its pixels, whatever its colour.
+    private static bool LooksLikeFoliage(ColourPlanes planes, Mat foliage)
+    {
+        using Mat grey = new();
+        Cv2.InRange(planes.RedToGreen, new Scalar(-0.1), new Scalar(0.12), grey);
+        using Mat other = new();
+        Cv2.InRange(planes.BlueToGreen, new Scalar(-0.25), new Scalar(10), other);
+        Cv2.BitwiseAnd(grey, other, grey);
+        Cv2.BitwiseAnd(grey, foliage, grey);
+        using Mat sharp = Sharpness.Of(planes.Level, 3);
+        return Cv2.CountNonZero(grey) < 0.6 * Cv2.CountNonZero(foliage) && Cv2.Mean(sharp, foliage).Val0 > 0.02;
+    }
+
+    private static List<string> Flags(CrownTissue tissue, Mat foliage, LeafShares shares, Season season)
+    {
+        List<string> flags = [];
+        if (tissue.Own.Unsure)
+        {
+            flags.Add(Flag.SoundColourUnsure.Name);
+        }
+
+        if (shares.Unassessed > 0.05)
+        {
+            flags.Add(Flag.Glare.Name);
+        }
+
+        if (season.MayBeFallColour || tissue.FallColour > 0.05)
+        {
+            flags.Add(Flag.FallColourPossible.Name);
+        }
+
+        Rect box = Cv2.BoundingRect(foliage);
+        int edge = Math.Max(2, foliage.Cols / 30);
+        if (box.Left <= edge || box.Top <= edge || box.Right >= foliage.Cols - edge)
+        {
+            flags.Add(Flag.LeafCutOff.Name);
+        }
+
+        return flags;
+    }
+}

@@ -1,0 +1,17 @@
+namespace LeafScan.Leaves.WholePlant;
+
+/// <summary>How whole plants are measured. Sizes are those of the working copy; a photo is never enlarged.</summary>
+public sealed record CrownOptions
+{
+    /// <summary>Long side of the working copy in pixels, 400 to 3000; 1200 by default.</summary>
+    public int LongSidePx { get; init; } = 1200;
+
+    /// <summary>Loss of green from which foliage counts as discoloured, ln units of R/G, 0.1 to 0.8; 0.3 by default.</summary>
+    public double DiscolouredFrom { get; init; } = 0.3;
+
+    /// <summary>ln(R/G) from which discoloured foliage counts as dead and brown; 0.3 by default.</summary>
+    public double BrownedFrom { get; init; } = 0.3;
+
+    /// <summary>Least share of the frame that the plant fills, 0..1; 0.02 by default.</summary>
+    public double LeastShare { get; init; } = 0.02;
+}

@@ -1,0 +1,35 @@
+using System.Text.Json;
+
+namespace LeafScan.Training.Bench.Foliage;
+
+/// <summary>What NAME.truth.json says of a rendered twig or whole plant, as far as its check uses it.</summary>
+/// <param name="Kind">twig or plant.</param>
+/// <param name="Host">Kind of plant.</param>
+/// <param name="Discoloured">Stippled, yellowed and browned share of the foliage, 0..1.</param>
+/// <param name="Cause">What was painted on a twig: mites, tipBurn, needleBands, none; empty for a plant.</param>
+/// <param name="Thinned">Missing share of a plant's foliage, 0..1.</param>
+/// <param name="FallColour">Share of the foliage in fall colour, 0..1.</param>
+/// <param name="NewGrowth">Share of the foliage that is fresh growth, 0..1.</param>
+/// <param name="WorseSide">left, right or none; empty for a twig.</param>
+/// <param name="Lost">Something has fallen from it.</param>
+internal sealed record FoliageTruth(
+    string Kind, string Host, double Discoloured, string Cause, double Thinned, double FallColour, double NewGrowth, string WorseSide, bool Lost)
+{
+    /// <summary>Nothing was painted on it that mites could have made.</summary>
+    public bool IsHarmless => Discoloured < 0.005 && Thinned < 0.005;
+
+    /// <summary>Reads it.</summary>
+    public static FoliageTruth Read(string path)
+    {
+        using JsonDocument document = JsonDocument.Parse(File.ReadAllText(path));
+        JsonElement root = document.RootElement;
+        JsonElement shares = root.GetProperty("shares");
+        double hurt = Number(shares, "stippled") + Number(shares, "yellowed") + Number(shares, "browned");
+        return new FoliageTruth(
+            root.GetProperty("kind").GetString()!, root.GetProperty("host").GetString()!, hurt, Word("cause"), Number(root, "thinned"), Number(root, "fallColour"),
+            Number(root, "newGrowth"), Word("worseSide"), Number(root, "thinned") > 0 || Number(root, "fallen") > 0);
+
+        static double Number(JsonElement from, string name) => from.TryGetProperty(name, out JsonElement value) ? value.GetDouble() : 0;
+        string Word(string name) => root.TryGetProperty(name, out JsonElement value) ? value.GetString() ?? "" : "";
+    }
+}
