@@ -57,6 +57,8 @@ public static class Door
             SeriesCommand.Build(world),
             CompareCommand.Build(world),
             VerdictCommand.Build(world),
+            NextCommand.Build(world),
+            ThresholdsCommand.Build(world),
             CareCommand.Build(world),
             WeatherCommand.Build(world),
             PhotosCommand.Build(world),

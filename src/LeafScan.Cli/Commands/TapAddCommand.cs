@@ -2,6 +2,7 @@ using System.CommandLine;
 using LeafScan.Cli.Screen;
 using LeafScan.Leaves;
 using LeafScan.Records;
+using LeafScan.Trends.Thresholds;
 
 namespace LeafScan.Cli.Commands;
 
@@ -51,6 +52,7 @@ internal static class TapAddCommand
             NewTap tap = kept.Tap;
             string struck = tap.Strikes is { } times ? $" from {Words.Count(times, "strike")}" : string.Empty;
             string hunters = tap.Predators is { } count ? $", {Words.Count(count, "predator")}" : string.Empty;
+            (Threshold? threshold, string beside) = TapBeside.Say(store, DataPlace.Of(parsed, world).FolderPath, plant, tap.Day);
             return Answer.Give(
                 world, parsed, json,
                 new
@@ -70,8 +72,11 @@ internal static class TapAddCommand
                     sheetWidthMm = tap.SheetWidthMm,
                     sheetHeightMm = tap.SheetHeightMm,
                     note = tap.Note,
+                    threshold = threshold is null ? null : ThresholdDocument.Entry(threshold),
+                    beside,
                 },
-                $"Kept: {Words.Count(kept.LiveMites, "live mite")}{struck}{hunters} on {plant.Code} in {plant.PlaceName}, {Words.Day(tap.Day)}.");
+                $"Kept: {Words.Count(kept.LiveMites, "live mite")}{struck}{hunters} on {plant.Code} in {plant.PlaceName}, {Words.Day(tap.Day)}.",
+                beside);
         });
         return command;
     }
