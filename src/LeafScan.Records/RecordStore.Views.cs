@@ -31,16 +31,11 @@ public sealed partial class RecordStore
     }
 
     /// <summary>Every leaf of a plant's current readings, by day, photo and place in the photo.</summary>
-    public IReadOnlyList<LeafOnRecord> LeavesOfPlant(long plantId) => Read(connection => Row.OfLeaf.ToLeaves(connection.Query<Row.OfLeaf>(
-        $"{Row.OfLeaf.Select} photo.plant_id = @plantId ORDER BY walk.walked_on, photo.id, leaf.ordinal", new { plantId })));
+    public IReadOnlyList<LeafOnRecord> LeavesOfPlant(long plantId) => Read(connection => LeafRows.Read(connection, "photo.plant_id = $plantId", ("$plantId", plantId)));
 
     /// <summary>Every leaf with a known plant from walks between two days, both included, by plant, day, photo and place in the photo.</summary>
-    public IReadOnlyList<LeafOnRecord> LeavesBetween(DateOnly first, DateOnly last) => Read(connection => Row.OfLeaf.ToLeaves(connection.Query<Row.OfLeaf>(
-        $"""
-        {Row.OfLeaf.Select} photo.plant_id IS NOT NULL AND walk.walked_on BETWEEN @first AND @last
-        ORDER BY photo.plant_id, walk.walked_on, photo.id, leaf.ordinal
-        """,
-        new { first = UtcText.Of(first), last = UtcText.Of(last) })));
+    public IReadOnlyList<LeafOnRecord> LeavesBetween(DateOnly first, DateOnly last) => Read(connection => LeafRows.Read(
+        connection, "photo.plant_id IS NOT NULL AND walk.walked_on BETWEEN $first AND $last", ("$first", UtcText.Of(first)), ("$last", UtcText.Of(last))));
 
     /// <summary>Plain means by plant and month, by plant and month. A plant without a leaf in a month has no row for it.</summary>
     public IReadOnlyList<MonthFigures> MonthFigures() => Read(connection => connection.Query<MonthRow>(

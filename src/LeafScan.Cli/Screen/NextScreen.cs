@@ -22,7 +22,10 @@ internal static class NextScreen
         if (taps is not null && !advice.Advice.IsRest)
         {
             Line($"Taps: {Words.Count(taps.Branches, "branch", "branches")}. {taps.Because}");
-            Line($"  Or tap until all together make: {string.Join(", ", taps.Stops.Select(stop => $"{stop.Mites} after {stop.Taps}"))}. {taps.StopsBecause}");
+            string stops = taps.Stops.DistinctBy(stop => stop.Mites).Count() == 1
+                ? $"{taps.Stops[0].Mites} mites"
+                : string.Join(", ", taps.Stops.Select(stop => $"{stop.Mites} after {stop.Taps}"));
+            Line($"  Or tap until all taps together make {stops}. {taps.StopsBecause}");
         }
 
         if (look is not null)
