@@ -59,6 +59,8 @@ public static class Door
             CompareCommand.Build(world),
             VerdictCommand.Build(world),
             NoteCommand.Build(world),
+            NextCommand.Build(world),
+            ThresholdsCommand.Build(world),
             CareCommand.Build(world),
             WeatherCommand.Build(world),
             PhotosCommand.Build(world),

@@ -57,33 +57,27 @@ public sealed partial class RecordStore
     /// <param name="first">First day; null for all.</param>
     /// <param name="last">Last day; null for all.</param>
     /// <param name="kind">leaf, twig or plant; null for each plant's own: leaf where it has any, else twig, else plant. Kinds are never mixed.</param>
-    public IReadOnlyList<LeafOnRecord> LeavesOfPlants(IEnumerable<long> plantIds, DateOnly? first = null, DateOnly? last = null, string? kind = null) => Read(connection => Row.OfLeaf.ToLeaves(connection.Query<Row.OfLeaf>(
-        $"""
-        {Row.OfLeaf.Select} photo.plant_id IN (SELECT value FROM json_each(@ids)) AND walk.walked_on BETWEEN @first AND @last
-        ORDER BY photo.plant_id, walk.walked_on, photo.id, leaf.ordinal
-        """,
-        new
-        {
-            ids = System.Text.Json.JsonSerializer.Serialize(plantIds),
-            first = UtcText.Of(first ?? DateOnly.MinValue),
-            last = UtcText.Of(last ?? DateOnly.MaxValue),
-            kind,
-        })));
+    public IReadOnlyList<LeafOnRecord> LeavesOfPlants(IEnumerable<long> plantIds, DateOnly? first = null, DateOnly? last = null, string? kind = null) => Read(connection => LeafRows.Read(
+        connection,
+        kind,
+        "photo.plant_id IN (SELECT value FROM json_each($ids)) AND walk.walked_on BETWEEN $first AND $last",
+        ("$ids", System.Text.Json.JsonSerializer.Serialize(plantIds)), ("$first", UtcText.Of(first ?? DateOnly.MinValue)), ("$last", UtcText.Of(last ?? DateOnly.MaxValue))));
 
     /// <summary>The leaves of each plant's last walk that has any, by plant, photo and place in the photo.</summary>
     /// <param name="placeName">Only of this place; null for all.</param>
-    public IReadOnlyList<LeafOnRecord> LeavesOfLastWalks(string? placeName = null) => Read(connection => Row.OfLeaf.ToLeaves(connection.Query<Row.OfLeaf>(
+    public IReadOnlyList<LeafOnRecord> LeavesOfLastWalks(string? placeName = null) => Read(connection => LeafRows.Read(
+        connection,
+        null,
         $"""
-        {Row.OfLeaf.Select} (photo.plant_id, photo.walk_id) IN (
+        (photo.plant_id, photo.walk_id) IN (
             SELECT plant.id, walk.id FROM plant JOIN place ON place.id = plant.place_id
             JOIN (
                 SELECT plant_day.plant_id, max(walked_on) AS last_on FROM plant_day JOIN ({PlantDays.KindsOfPlants}) AS own ON own.plant_id = plant_day.plant_id AND own.kind = plant_day.kind
                 WHERE leaves > 0 GROUP BY plant_day.plant_id) AS day ON day.plant_id = plant.id
             JOIN walk ON walk.place_id = plant.place_id AND walk.walked_on = day.last_on
-            WHERE @place IS NULL OR place.name_key = @place)
-        ORDER BY photo.plant_id, photo.id, leaf.ordinal
+            WHERE $place IS NULL OR place.name_key = $place)
         """,
-        new { place = KeyOrNone(placeName), kind = (string?)null })));
+        ("$place", KeyOrNone(placeName))));
 
     private static void PutLeafNote(SqliteTransaction transaction, long photoId, int ordinal, string column, string? value)
     {

@@ -78,12 +78,14 @@ public sealed partial class RecordStore
     /// <summary>Every plant, by place and code, without reading a leaf.</summary>
     /// <param name="placeName">Only of this place; null for all.</param>
     /// <param name="blockName">Only of this block; null for all.</param>
-    public IReadOnlyList<Plant> Plants(string? placeName = null, string? blockName = null) => Read(connection => connection.Query<Row.OfPlant>(
+    /// <param name="clientName">Only of this client; null for all.</param>
+    public IReadOnlyList<Plant> Plants(string? placeName = null, string? blockName = null, string? clientName = null) => Read(connection => connection.Query<Row.OfPlant>(
         $"""
         {Row.OfPlant.Select} WHERE (@place IS NULL OR place.name_key = @place) AND (@block IS NULL OR block.name_key = @block)
+            AND (@client IS NULL OR place.client_id = (SELECT id FROM client WHERE name_key = @client))
         ORDER BY place.name_key, plant.code_key
         """,
-        new { place = KeyOrNone(placeName), block = KeyOrNone(blockName) }).Select(row => row.ToPlant()).ToList());
+        new { place = KeyOrNone(placeName), block = KeyOrNone(blockName), client = KeyOrNone(clientName) }).Select(row => row.ToPlant()).ToList());
 
     /// <summary>
     /// Plants of the same place and species as this one that a person marked as left untreated, or that have a care entry

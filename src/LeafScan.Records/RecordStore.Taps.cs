@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Text.Json;
 using Dapper;
 
 namespace LeafScan.Records;
@@ -40,6 +41,12 @@ public sealed partial class RecordStore
     public IReadOnlyList<TapOnRecord> TapsOfPlant(long plantId) => Read(connection => connection.Query<TapRow>(
         $"{TapRow.Select} WHERE plant_id = @plantId AND deleted_utc IS NULL ORDER BY tapped_on, id", new { plantId }).Select(row => row.ToTap()).ToList());
 
+    /// <summary>Taps of several plants in one question, by plant, each oldest first; those in the bin are left out.</summary>
+    /// <param name="plantIds">Plants.</param>
+    public ILookup<long, TapOnRecord> TapsOfPlants(IEnumerable<long> plantIds) => Read(connection => connection.Query<TapRow>(
+        $"{TapRow.Select} JOIN json_each(@ids) AS asked ON tap.plant_id = asked.value WHERE deleted_utc IS NULL ORDER BY tapped_on, tap.id", new { ids = JsonSerializer.Serialize(plantIds) })
+        .Select(row => row.ToTap()).ToLookup(tap => tap.Tap.PlantId));
+
     private static void Check(NewTap tap)
     {
         string? fault =
@@ -60,7 +67,7 @@ public sealed partial class RecordStore
     private sealed class TapRow
     {
         public const string Select = """
-            SELECT id AS Id, plant_id AS PlantId, tapped_on AS TappedOn, strikes AS Strikes, sheet_width_mm AS SheetWidthMm, sheet_height_mm AS SheetHeightMm,
+            SELECT tap.id AS Id, plant_id AS PlantId, tapped_on AS TappedOn, strikes AS Strikes, sheet_width_mm AS SheetWidthMm, sheet_height_mm AS SheetHeightMm,
                 branches AS Branches, hours_since_wet AS HoursSinceWet, mites_by_lens AS MitesByLens, mites_by_photo AS MitesByPhoto, predators AS Predators, note AS Note
             FROM tap
             """;

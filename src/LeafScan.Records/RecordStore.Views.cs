@@ -36,16 +36,11 @@ public sealed partial class RecordStore
     /// <summary>Every leaf of a plant's current readings, by day, photo and place in the photo.</summary>
     /// <param name="plantId">Plant.</param>
     /// <param name="kind">leaf, twig or plant; null for the plant's own: leaf where it has any, else twig, else plant. Kinds are never mixed.</param>
-    public IReadOnlyList<LeafOnRecord> LeavesOfPlant(long plantId, string? kind = null) => Read(connection => Row.OfLeaf.ToLeaves(connection.Query<Row.OfLeaf>(
-        $"{Row.OfLeaf.Select} photo.plant_id = @plantId ORDER BY walk.walked_on, photo.id, leaf.ordinal", new { plantId, kind })));
+    public IReadOnlyList<LeafOnRecord> LeavesOfPlant(long plantId, string? kind = null) => Read(connection => LeafRows.Read(connection, kind, "photo.plant_id = $plantId", ("$plantId", plantId)));
 
     /// <summary>Every leaf with a known plant from walks between two days, both included, by plant, day, photo and place in the photo; of each plant its own kind.</summary>
-    public IReadOnlyList<LeafOnRecord> LeavesBetween(DateOnly first, DateOnly last) => Read(connection => Row.OfLeaf.ToLeaves(connection.Query<Row.OfLeaf>(
-        $"""
-        {Row.OfLeaf.Select} photo.plant_id IS NOT NULL AND walk.walked_on BETWEEN @first AND @last
-        ORDER BY photo.plant_id, walk.walked_on, photo.id, leaf.ordinal
-        """,
-        new { first = UtcText.Of(first), last = UtcText.Of(last), kind = (string?)null })));
+    public IReadOnlyList<LeafOnRecord> LeavesBetween(DateOnly first, DateOnly last) => Read(connection => LeafRows.Read(
+        connection, null, "photo.plant_id IS NOT NULL AND walk.walked_on BETWEEN $first AND $last", ("$first", UtcText.Of(first)), ("$last", UtcText.Of(last))));
 
     /// <summary>Plain means by plant and month, by plant and month, of each plant's own kind. A plant without a leaf in a month has no row for it.</summary>
     public IReadOnlyList<MonthFigures> MonthFigures() => Read(connection => connection.Query<MonthRow>(

@@ -46,6 +46,18 @@ public sealed record MonthComparison
     /// <summary>Welch's t interval of the same difference, as a check on the drawing; null as above.</summary>
     public required WelchDifference? Welch { get; init; }
 
+    /// <summary>The tagged leaves that were photographed in both months; null for fewer than two.</summary>
+    public required TaggedChange? Tagged { get; init; }
+
+    /// <summary>Whether the word rests on the tagged leaves: there are as many of them as a month needs leaves.</summary>
+    public required bool IsByTagged { get; init; }
+
+    /// <summary>Smallest change of the mean that these samples could show (power 0.8); null when a month has fewer than two leaves that count.</summary>
+    public required double? SmallestChange { get; init; }
+
+    /// <summary>How many more leaves in each month would settle a change as large as the one seen; 0 when it is settled, null for "cannot say".</summary>
+    public required int? MoreLeaves { get; init; }
+
     /// <summary>The answer in a word.</summary>
     public required ChangeWord Word { get; init; }
 
@@ -77,16 +89,28 @@ public sealed record MonthComparison
         LeafFigures later = LeafFigures.Of(laterLeaves, options, random);
         Interval? interval = null;
         WelchDifference? welch = null;
+        TaggedChange? tagged = null;
+        double? smallest = null;
+        int? more = null;
         if (earlier.LeafCount >= 2 && later.LeafCount >= 2)
         {
             List<LeafOnRecord> first = [.. earlierLeaves.Where(leaf => LeafFigures.Counts(leaf, options))];
             List<LeafOnRecord> second = [.. laterLeaves.Where(leaf => LeafFigures.Counts(leaf, options))];
             welch = WelchDifference.Of([.. first.Select(leaf => leaf.Damage)], [.. second.Select(leaf => leaf.Damage)], options.Level);
             interval = IntervalOf(first, second, welch, options, random);
+            tagged = TaggedChange.Of(first, second, options.Level);
+            (double before, double since) = (Sd(first), Sd(second));
+            smallest = Statistics.SmallestChange.Of(before, first.Count, since, second.Count, options.Level);
+            more = !interval.Value.Holds(0) ? 0
+                : Statistics.SmallestChange.CountFor(welch.Difference, before, since, options.Level) is { } needed ? Math.Max(1, needed - Math.Min(first.Count, second.Count))
+                : null;
         }
 
         double? difference = later.Damage - earlier.Damage;
-        (ChangeWord word, string because) = ChangeWords.Judge(from, to, earlier, later, difference, interval, options);
+        bool isByTagged = tagged?.LeafCount >= options.LeavesLeast;
+        (ChangeWord word, string because) = isByTagged
+            ? ChangeWords.JudgeTagged(from, to, tagged!, options)
+            : ChangeWords.Judge(from, to, earlier, later, difference, interval, options);
         return new MonthComparison
         {
             From = from,
@@ -98,7 +122,11 @@ public sealed record MonthComparison
             Welch = welch,
             Word = word,
             Because = because,
-            Caution = ChangeWords.Caution(word),
+            Tagged = tagged,
+            IsByTagged = isByTagged,
+            SmallestChange = smallest,
+            MoreLeaves = more,
+            Caution = ChangeWords.Caution(word, isByTagged),
         };
     }
 
@@ -117,6 +145,8 @@ public sealed record MonthComparison
         double upwards = Length(second.Average(leaf => leaf.DamageHigh - leaf.Damage), first.Average(leaf => leaf.Damage - leaf.DamageLow));
         return drawn.Cover(difference - downwards, difference + upwards);
     }
+
+    private static double Sd(List<LeafOnRecord> leaves) => Math.Sqrt(Sample.Variance([.. leaves.Select(leaf => leaf.Damage)]));
 
     private static double Length(double first, double second) => Math.Sqrt((first * first) + (second * second));
 }

@@ -3,6 +3,7 @@ using System.Globalization;
 using LeafScan.Cli.Screen;
 using LeafScan.Leaves;
 using LeafScan.Records;
+using LeafScan.Trends.NextSteps;
 
 namespace LeafScan.Cli.Commands;
 
@@ -48,6 +49,14 @@ internal static class CareCommand
                 Conditions = parsed.GetValue(conditions),
             });
             string word = entry.What.ToString().ToLowerInvariant();
+            string? again = entry.What == CareKind.Miticide
+                ? ModeGroups.TwiceInARow(store.CareOfPlant(plant.Id).Where(old => old.DoneOn <= day).Select(RecordSituation.CareOf))
+                : null;
+            if (again is not null)
+            {
+                world.Err.WriteLine(Words.OneLine($"Group {again} twice in a row on {plant.Code}: mites that outlive one product outlive all of its group. Take another group next time."));
+            }
+
             return Answer.Give(
                 world, parsed, json,
                 new
@@ -63,6 +72,7 @@ internal static class CareCommand
                     note = entry.Note,
                     active = entry.Details.Active,
                     modeGroup = entry.Details.ModeGroup,
+                    sameGroupTwice = again,
                     labelNumber = entry.Details.LabelNumber,
                     against = entry.Details.Target,
                     conditions = entry.Details.Conditions,

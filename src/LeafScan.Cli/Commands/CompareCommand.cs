@@ -1,26 +1,28 @@
 using System.CommandLine;
 using LeafScan.Cli.Screen;
-using LeafScan.Leaves;
 using LeafScan.Records;
 using LeafScan.Trends;
 
 namespace LeafScan.Cli.Commands;
 
-/// <summary>compare: every plant in one month beside the same plant in another.</summary>
+/// <summary>compare: plants in one month beside the same plants in another, each alone and all together.</summary>
 internal static class CompareCommand
 {
     /// <summary>Builds the command.</summary>
     public static Command Build(Surroundings world)
     {
+        Argument<string?> code = new("PLANT") { Description = "Code of the plant. Without it, all plants (of --block, --place, --client), and all of them together.", Arity = ArgumentArity.ZeroOrOne };
         Option<Month?> from = MonthOption("--from", "The earlier month.");
         Option<Month?> to = MonthOption("--to", "The later month.");
         Option<string?> place = new("--place") { Description = "Only plants of this place.", HelpName = "NAME" };
-        Option<string?> block = new("--block") { Description = "Only plants of this block.", HelpName = "NAME" };
+        Option<string?> block = GroupChoice.NewBlockOption();
+        Option<string?> client = GroupChoice.NewClientOption();
         Option<string?> json = JsonOut.NewOption();
         ExampleCommand command = new(
-            "compare", "Shows each plant in one month beside another month.", "leafscan compare --from 2026-06 --to 2026-07", "leafscan compare --from 2026-06 --to 2026-07 --json")
+            "compare", "Shows plants in one month beside another month: how much more damage, how sure, and how many leaves would settle it.",
+            "leafscan compare --from 2026-06 --to 2026-07", "leafscan compare EU-1 --from 2026-06 --to 2026-07", "leafscan compare --block \"South bed\" --from 2026-06 --to 2026-07 --json")
         {
-            from, to, place, block, json,
+            code, from, to, place, block, client, json,
         };
         command.SetAction(parsed =>
         {
@@ -31,16 +33,19 @@ internal static class CompareCommand
             }
 
             using RecordStore store = DataPlace.OpenExisting(parsed, world);
-            List<(Plant Plant, MonthComparison Months)> plants = Compare(store, first, second, parsed.GetValue(place), parsed.GetValue(block));
+            GroupChoice group = new(parsed.GetValue(place), parsed.GetValue(block), parsed.GetValue(client));
+            string? one = parsed.GetValue(code);
+            IReadOnlyList<Plant> plants = one is not null ? [PlantChoice.One(store, one, group.Place)] : group.IsNamed ? group.Plants(store) : store.Plants();
+            CompareView view = Compare(store, plants, first, second) with { Of = one is null ? group.Words : null };
             string? target = JsonOut.Target(parsed, json);
             if (target is not null)
             {
-                JsonOut.Write(world, target, Document(first, second, plants));
+                JsonOut.Write(world, target, CompareDocument.Of(view));
             }
 
             if (target != JsonOut.StandardOutput)
             {
-                CompareTable.Write(world.Out, first, second, plants);
+                CompareTable.Write(world.Out, view);
             }
 
             return ExitCode.Done;
@@ -48,20 +53,22 @@ internal static class CompareCommand
         return command;
     }
 
-    /// <summary>Compares every plant that has a leaf in one of the months.</summary>
-    public static List<(Plant Plant, MonthComparison Months)> Compare(RecordStore store, Month from, Month to, string? place, string? block = null)
+    /// <summary>Compares every plant that has a leaf in one of the months, and all of them together.</summary>
+    public static CompareView Compare(RecordStore store, IReadOnlyList<Plant> plants, Month from, Month to)
     {
-        IReadOnlyList<Plant> plants = store.Plants(place, block);
         long[] ids = [.. plants.Select(plant => plant.Id)];
 
         // Two questions, so that the leaves of the months between are never read.
-        ILookup<long, LeafOnRecord> leaves = store.LeavesOfPlants(ids, from.FirstDay, from.LastDay).Concat(store.LeavesOfPlants(ids, to.FirstDay, to.LastDay))
-            .ToLookup(leaf => leaf.PlantId);
-        return
-        [
-            .. plants.Where(plant => leaves.Contains(plant.Id)).AsParallel().AsOrdered()
-                .Select(plant => (plant, MonthComparison.Of(leaves[plant.Id], from, to, null, Chance.New()))),
-        ];
+        LeafOnRecord[] all = [.. store.LeavesOfPlants(ids, from.FirstDay, from.LastDay), .. store.LeavesOfPlants(ids, to.FirstDay, to.LastDay)];
+        ILookup<long, LeafOnRecord> leaves = all.ToLookup(leaf => leaf.PlantId);
+        return new CompareView(
+            from,
+            to,
+            [
+                .. plants.Where(plant => leaves.Contains(plant.Id)).AsParallel().AsOrdered()
+                    .Select(plant => (plant, MonthComparison.Of(leaves[plant.Id], from, to, null, Chance.New()))),
+            ],
+            GroupComparison.Of(all, from, to));
     }
 
     private static Option<Month?> MonthOption(string name, string description) => new(name)
@@ -80,25 +87,15 @@ internal static class CompareCommand
             return month;
         },
     };
+}
 
-    private static object Document(Month from, Month to, List<(Plant Plant, MonthComparison Months)> plants) => new
-    {
-        schema = "leafscan.compare/1",
-        tool = ToolVersion.Current,
-        from = from.ToString(),
-        to = to.ToString(),
-        plants = plants.Select(pair => new
-        {
-            code = pair.Plant.Code,
-            place = pair.Plant.PlaceName,
-            earlier = FigureDocument.Of(pair.Months.Earlier),
-            later = FigureDocument.Of(pair.Months.Later),
-            difference = FigureDocument.Round(pair.Months.Difference),
-            differenceLow = FigureDocument.Round(pair.Months.DifferenceInterval?.Low),
-            differenceHigh = FigureDocument.Round(pair.Months.DifferenceInterval?.High),
-            change = CompareTable.NameOf(pair.Months.Word),
-            because = pair.Months.Because,
-            caution = pair.Months.Caution,
-        }),
-    };
+/// <summary>What is shown of two months.</summary>
+/// <param name="From">The earlier month.</param>
+/// <param name="To">The later month.</param>
+/// <param name="Plants">Each plant.</param>
+/// <param name="Together">All of them together.</param>
+internal sealed record CompareView(Month From, Month To, IReadOnlyList<(Plant Plant, MonthComparison Months)> Plants, GroupComparison Together)
+{
+    /// <summary>What the plants are together, in words; null for a single plant that was named.</summary>
+    public string? Of { get; init; }
 }

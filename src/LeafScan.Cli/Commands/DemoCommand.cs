@@ -84,7 +84,7 @@ internal static class DemoCommand
 
         (Month from, Month to) = (Month.Of(story.Walks[0].Date), Month.Of(story.Walks[^1].Date));
         writer.WriteLine();
-        CompareTable.Write(writer, from, to, CompareCommand.Compare(store, from, to, null));
+        CompareTable.Write(writer, CompareCommand.Compare(store, store.Plants(), from, to));
         writer.WriteLine();
         writer.WriteLine($"Photos:   {maker.PhotosFolder}");
         writer.WriteLine($"Overlays: {maker.OverlaysFolder} (look whether you agree)");

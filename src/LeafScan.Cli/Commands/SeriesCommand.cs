@@ -1,41 +1,50 @@
 using System.CommandLine;
-using System.Globalization;
 using LeafScan.Cli.Screen;
-using LeafScan.Leaves;
 using LeafScan.Records;
 using LeafScan.Trends;
+using LeafScan.Trends.Progress;
 
 namespace LeafScan.Cli.Commands;
 
-/// <summary>series: one plant, walk by walk, with what was done to it between.</summary>
+/// <summary>series: one plant, walk by walk, with what was done to it between; or a block, a place or a client, day by day.</summary>
 internal static class SeriesCommand
 {
     /// <summary>Builds the command.</summary>
     public static Command Build(Surroundings world)
     {
-        Argument<string> code = PlantChoice.NewArgument();
+        Argument<string?> code = new("PLANT") { Description = "Code of the plant. Without it, name --block, --place or --client.", Arity = ArgumentArity.ZeroOrOne };
         Option<string?> place = PlantChoice.NewPlaceOption();
+        Option<string?> block = GroupChoice.NewBlockOption();
+        Option<string?> client = GroupChoice.NewClientOption();
         Option<string?> json = JsonOut.NewOption();
-        ExampleCommand command = new("series", "Shows one plant walk by walk, with the care between.", "leafscan series EU-1", "leafscan series EU-1 --json")
+        ExampleCommand command = new(
+            "series", "Shows a plant walk by walk, with care and taps between; or a block, a place or a client day by day.",
+            "leafscan series EU-1", "leafscan series EU-1 --json", "leafscan series --block \"South bed\"")
         {
-            code, place, json,
+            code, place, block, client, json,
         };
         command.SetAction(parsed =>
         {
-            using RecordStore store = DataPlace.OpenExisting(parsed, world);
-            Plant plant = PlantChoice.One(store, parsed.GetValue(code)!, parsed.GetValue(place));
-            IReadOnlyList<SeriesPoint> points = Chance.SeriesOf(store, plant.Id);
-            IReadOnlyList<CareEntry> care = store.CareOfPlant(plant.Id);
-            IReadOnlyList<TapOnRecord> taps = store.TapsOfPlant(plant.Id);
-            string? target = JsonOut.Target(parsed, json);
-            if (target is not null)
+            GroupChoice group = new(parsed.GetValue(place), parsed.GetValue(block), parsed.GetValue(client));
+            string? one = parsed.GetValue(code);
+            if (one is null ? !group.IsNamed : group.Block is not null || group.Client is not null)
             {
-                JsonOut.Write(world, target, Document(plant, points, care, taps));
+                throw new CommandException(ExitCode.WrongUse, one is null
+                    ? "Say which: leafscan series PLANT, or --block, --place or --client. All plants: leafscan plants"
+                    : "A plant needs no --block and no --client; of two plants with one code --place tells which.");
             }
 
-            if (target != JsonOut.StandardOutput)
+            using RecordStore store = DataPlace.OpenExisting(parsed, world);
+            string? target = JsonOut.Target(parsed, json);
+            if (one is null)
             {
-                Write(world.Out, plant, points, care, taps);
+                GroupSeriesView view = OfGroup(store, group);
+                Give(world, target, () => SeriesDocument.Of(view), () => SeriesScreen.Write(world.Out, view));
+            }
+            else
+            {
+                PlantSeriesView view = OfPlant(store, PlantChoice.One(store, one, group.Place));
+                Give(world, target, () => SeriesDocument.Of(view), () => SeriesScreen.Write(world.Out, view));
             }
 
             return ExitCode.Done;
@@ -43,78 +52,53 @@ internal static class SeriesCommand
         return command;
     }
 
-    private static void Write(TextWriter writer, Plant plant, IReadOnlyList<SeriesPoint> points, IReadOnlyList<CareEntry> care, IReadOnlyList<TapOnRecord> taps)
+    private static PlantSeriesView OfPlant(RecordStore store, Plant plant)
     {
-        writer.WriteLine($"{plant.Code} in {plant.PlaceName}{(plant.Species is { } species ? $", {species}" : string.Empty)}. Means over leaves, in %.");
-        TextTable table = new("date", ">leaves", ">damage", "90 % range", ">stippled", ">yellowed", ">browned", ">chewed", "leaves with 5 % or more", "care and taps");
-        var lines = points.Select(point => (Day: point.WalkedOn, Rank: 0, Cells: Cells(point)))
-            .Concat(taps.Select(tap => (tap.Tap.Day, Rank: 1, Cells: Cells(tap))))
-            .Concat(care.Select(entry => (Day: entry.DoneOn, Rank: 2, Cells: Cells(entry))));
-        foreach ((DateOnly _, int _, string[] cells) in lines.OrderBy(line => line.Day).ThenBy(line => line.Rank))
+        IReadOnlyList<LeafOnRecord> leaves = store.LeavesOfPlant(plant.Id);
+        IReadOnlyList<TapOnRecord> taps = store.TapsOfPlant(plant.Id);
+        IReadOnlyList<SeriesPoint> OfAge(LeafGrowth age) => Chance.SeriesOf(leaves.Where(leaf => leaf.Age == age));
+        return new PlantSeriesView(
+            plant, Chance.SeriesOf(leaves), OfAge(LeafGrowth.Old), OfAge(LeafGrowth.New), TaggedLeaf.Of(leaves), store.CareOfPlant(plant.Id), taps, TapDay.Of(taps));
+    }
+
+    private static GroupSeriesView OfGroup(RecordStore store, GroupChoice group)
+    {
+        IReadOnlyList<Plant> plants = group.Plants(store);
+        long[] ids = [.. plants.Select(plant => plant.Id)];
+        return new GroupSeriesView(
+            group, plants.Count, GroupSeries.Of(store.LeavesOfPlants(ids), null, Chance.New), TapDay.Of(store.TapsOfPlants(ids).SelectMany(plant => plant)));
+    }
+
+    private static void Give(Surroundings world, string? target, Func<object> document, Action screen)
+    {
+        if (target is not null)
         {
-            table.Add(cells);
+            JsonOut.Write(world, target, document());
         }
 
-        table.WriteTo(writer);
-        if (points.Count > 1)
+        if (target != JsonOut.StandardOutput)
         {
-            writer.WriteLine("Damage does not heal: a mean falls only by new leaves, leaf drop or other leaves in the photos.");
+            screen();
         }
     }
-
-    private static string[] Cells(SeriesPoint point)
-    {
-        LeafFigures leaves = point.Leaves;
-        return
-        [
-            Words.Day(point.WalkedOn),
-            Words.Number(leaves.LeafCount),
-            leaves.Damage is { } damage ? Words.Percent(damage) : "-",
-            FigureDocument.Range(leaves.DamageInterval),
-            leaves.Shares is { } shares ? Words.Percent(shares.Stippled) : "-",
-            leaves.Shares is { } yellow ? Words.Percent(yellow.Yellowed) : "-",
-            leaves.Shares is { } brown ? Words.Percent(brown.Browned) : "-",
-            leaves.Shares is { } chewed ? Words.Percent(chewed.Chewed) : "-",
-            leaves.AffectedInterval is { } range
-                ? string.Create(CultureInfo.InvariantCulture, $"{leaves.AffectedCount} of {leaves.LeafCount} ({range.Low * 100:0} to {range.High * 100:0} % of all)")
-                : string.Empty,
-            string.Empty,
-        ];
-    }
-
-    private static string[] Cells(CareEntry entry)
-    {
-        string words = entry.What.ToString().ToLowerInvariant() + (entry.Note is { } note ? $": {note}" : string.Empty);
-        return [Words.Day(entry.DoneOn), "", "", "", "", "", "", "", "", words];
-    }
-
-    private static string[] Cells(TapOnRecord tap)
-    {
-        string struck = tap.Tap.Strikes is { } strikes ? $" from {Words.Count(strikes, "strike")}" : string.Empty;
-        string hunters = tap.Tap.Predators is { } predators ? $", {Words.Count(predators, "predator")}" : string.Empty;
-        string note = tap.Tap.Note is { } words ? $": {words}" : string.Empty;
-        return [Words.Day(tap.Tap.Day), "", "", "", "", "", "", "", "", $"tap, {Words.Count(tap.LiveMites, "mite")}{struck}{hunters}{note}"];
-    }
-
-    private static object Document(Plant plant, IReadOnlyList<SeriesPoint> points, IReadOnlyList<CareEntry> care, IReadOnlyList<TapOnRecord> taps) => new
-    {
-        schema = "leafscan.series/1",
-        tool = ToolVersion.Current,
-        code = plant.Code,
-        place = plant.PlaceName,
-        name = plant.Name,
-        species = plant.Species,
-        walks = points.Select(point => new { date = Words.Day(point.WalkedOn), figures = FigureDocument.Of(point.Leaves) }),
-        care = care.Select(entry => new { number = entry.Id, date = Words.Day(entry.DoneOn), what = entry.What.ToString().ToLowerInvariant(), note = entry.Note }),
-        taps = taps.Select(tap => new
-        {
-            number = tap.Id,
-            date = Words.Day(tap.Tap.Day),
-            mites = tap.LiveMites,
-            strikes = tap.Tap.Strikes,
-            predators = tap.Tap.Predators,
-            hoursSinceRinse = tap.Tap.HoursSinceWet,
-            note = tap.Tap.Note,
-        }),
-    };
 }
+
+/// <summary>What is shown of one plant.</summary>
+/// <param name="Plant">The plant.</param>
+/// <param name="Points">All its leaves.</param>
+/// <param name="Old">Those noted as old.</param>
+/// <param name="NewGrowth">Those noted as new growth.</param>
+/// <param name="Tagged">Tagged leaves one by one.</param>
+/// <param name="Care">Care.</param>
+/// <param name="Taps">Taps.</param>
+/// <param name="TapDays">Days with taps and mite-days.</param>
+internal sealed record PlantSeriesView(
+    Plant Plant, IReadOnlyList<SeriesPoint> Points, IReadOnlyList<SeriesPoint> Old, IReadOnlyList<SeriesPoint> NewGrowth, IReadOnlyList<TaggedLeaf> Tagged,
+    IReadOnlyList<CareEntry> Care, IReadOnlyList<TapOnRecord> Taps, IReadOnlyList<TapDay> TapDays);
+
+/// <summary>What is shown of a block, a place or a client.</summary>
+/// <param name="Group">Which.</param>
+/// <param name="PlantCount">Plants on record there.</param>
+/// <param name="Points">One a day with walks.</param>
+/// <param name="TapDays">Days with taps and mite-days.</param>
+internal sealed record GroupSeriesView(GroupChoice Group, int PlantCount, IReadOnlyList<GroupPoint> Points, IReadOnlyList<TapDay> TapDays);

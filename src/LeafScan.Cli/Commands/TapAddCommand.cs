@@ -3,6 +3,7 @@ using LeafScan.Cli.Screen;
 using LeafScan.Cli.Taps;
 using LeafScan.Leaves;
 using LeafScan.Records;
+using LeafScan.Trends.Thresholds;
 
 namespace LeafScan.Cli.Commands;
 
@@ -37,6 +38,7 @@ internal static class TapAddCommand
             DateOnly day = parsed.GetValue(date) ?? DateOnly.FromDateTime(world.Time.GetLocalNow().DateTime);
             TapOnRecord kept = store.AddTap(notes.Read(parsed, plant.Id, day) with { MitesByLens = parsed.GetValue(mites), MitesByPhoto = parsed.GetValue(byPhoto) });
             NewTap tap = kept.Tap;
+            (Threshold? threshold, string beside) = TapBeside.Say(store, DataPlace.Of(parsed, world).FolderPath, plant, tap.Day);
             return Answer.Give(
                 world, parsed, json,
                 new
@@ -56,8 +58,11 @@ internal static class TapAddCommand
                     sheetWidthMm = tap.SheetWidthMm,
                     sheetHeightMm = tap.SheetHeightMm,
                     note = tap.Note,
+                    threshold = threshold is null ? null : ThresholdDocument.Entry(threshold),
+                    beside,
                 },
-                TapNotes.Sentence(plant, kept));
+                TapNotes.Sentence(plant, kept),
+                beside);
         });
         return command;
     }

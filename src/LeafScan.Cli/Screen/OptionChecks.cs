@@ -25,6 +25,20 @@ internal static class OptionChecks
         });
     }
 
+    /// <summary>The same of an argument.</summary>
+    public static void OnlyOneOf(this Argument<string> argument, IReadOnlyList<string> words)
+    {
+        argument.CompletionSources.Add([.. words]);
+        argument.Validators.Add(result =>
+        {
+            string? value = result.Tokens.Count > 0 ? result.Tokens[0].Value : null;
+            if (value is not null && !words.Contains(value, StringComparer.Ordinal))
+            {
+                result.AddError($"{argument.Name} is {string.Join(", ", words.SkipLast(1))} or {words[^1]}, not \"{value}\".");
+            }
+        });
+    }
+
     /// <summary>An option that takes a day written 2026-07-02.</summary>
     public static Option<DateOnly?> NewDay(string name, string description) => new(name)
     {

@@ -14,7 +14,8 @@ internal static class StoreBench
     /// <param name="Name">What is asked.</param>
     /// <param name="FirstMs">Time of the first asking, in milliseconds: code not compiled, pages of the file not yet in this process.</param>
     /// <param name="MedianMs">Median of the askings after it.</param>
-    internal sealed record Timing(string Name, double FirstMs, double MedianMs);
+    /// <param name="WorkMs">Median of the processor time of those askings, all threads together: what a busy machine does not change.</param>
+    internal sealed record Timing(string Name, double FirstMs, double MedianMs, double WorkMs);
 
     /// <summary>Asks each question of an opened record several times.</summary>
     public static IReadOnlyList<Timing> Run(RecordStore store, StoreSize size, int repeats)
@@ -25,6 +26,7 @@ internal static class StoreBench
         Month from = Month.Of(StoreSize.DayOf(size.Walks / 3)), to = Month.Of(StoreSize.DayOf(size.Walks - 3));
         return
         [
+            Time("series of a block", repeats, () => GroupSeries.Of(store.LeavesOfPlants(block.Select(plant => plant.Id)), null, () => new Random(Seed)).Count),
             Time("series of one plant", repeats, () => Series.OfPlant(store.LeavesOfPlant(one.Id), null, new Random(Seed)).Count),
             Time("leaves of a block, all walks", repeats, () => store.LeavesOfPlants(block.Select(plant => plant.Id)).Count),
             Time("month against month, a block", repeats, () => Compare(store, block, from, to)),
@@ -38,7 +40,8 @@ internal static class StoreBench
     {
         long[] ids = [.. block.Select(plant => plant.Id)];
         ILookup<long, LeafOnRecord> leaves = store.LeavesOfPlants(ids, from.FirstDay, from.LastDay).Concat(store.LeavesOfPlants(ids, to.FirstDay, to.LastDay)).ToLookup(leaf => leaf.PlantId);
-        return block.AsParallel().AsOrdered().Select(plant => MonthComparison.Of(leaves[plant.Id], from, to, null, new Random(Seed))).ToList().Count;
+        GroupComparison together = GroupComparison.Of(leaves.SelectMany(plant => plant), from, to);
+        return together.PlantCount + block.AsParallel().AsOrdered().Select(plant => MonthComparison.Of(leaves[plant.Id], from, to, null, new Random(Seed))).ToList().Count;
     }
 
     private static int Overview(RecordStore store)
@@ -49,14 +52,27 @@ internal static class StoreBench
 
     private static Timing Time(string name, int repeats, Func<int> question)
     {
-        double first = Once(question);
-        double[] later = [.. Enumerable.Range(0, repeats).Select(_ => Once(question)).Order()];
-        return new Timing(name, first, later[later.Length / 2]);
+        (double first, _) = Once(question);
+        (double Wall, double Work)[] later = [.. Enumerable.Range(0, repeats).Select(_ => Once(question))];
+        return new Timing(name, first, Median(later.Select(one => one.Wall)), Median(later.Select(one => one.Work)));
     }
 
-    private static double Once(Func<int> question)
+    private static double Median(IEnumerable<double> values)
     {
+        double[] sorted = [.. values.Order()];
+        return sorted[sorted.Length / 2];
+    }
+
+    private static (double WallMs, double WorkMs) Once(Func<int> question)
+    {
+        TimeSpan work = Environment.CpuUsage.TotalTime;
         long start = Stopwatch.GetTimestamp();
-        return question() > 0 ? Stopwatch.GetElapsedTime(start).TotalMilliseconds : throw new InvalidOperationException("A question found nothing, so its time means nothing.");
+        if (question() == 0)
+        {
+            throw new InvalidOperationException("A question found nothing, so its time means nothing.");
+        }
+
+        double wall = Stopwatch.GetElapsedTime(start).TotalMilliseconds;
+        return (wall, (Environment.CpuUsage.TotalTime - work).TotalMilliseconds);
     }
 }

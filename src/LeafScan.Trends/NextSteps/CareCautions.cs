@@ -17,22 +17,18 @@ internal static class CareCautions
     {
         List<AdviceLine> lines =
         [
-            new("The label is the law: plant, site, rate, protection, re-entry, bees and bloom.", "It binds, and it knows the product.", "common practice, no source"),
-            new("Spray nothing on open flowers or where bees fly; spare predators.", "Bees die, and without predators mites come back.", "common practice, no source; UC IPM, California"),
+            new("The label is the law: plant, site, rate, protection, re-entry, bees and bloom.", "It binds, and it knows the product.", AdviceLine.Common),
+            new("Spray nothing on open flowers or where bees fly; spare predators.", "Bees die, and without predators mites come back.", $"{AdviceLine.Common}; UC IPM, California"),
+            .. OilCautions.Against(plant),
         ];
-        if (plant.HighestC > 29.4 || plant.MeanC < 10)
+        if (ModeGroups.TwiceInARow(plant.Care) is { } group)
         {
-            lines.Add(new("No oil now.", "Oil wants 50 to 85 F (10 to 29 °C).", "WSU Hortsense, Washington"));
-        }
-
-        if (plant.Species?.StartsWith("Picea pungens", StringComparison.OrdinalIgnoreCase) == true)
-        {
-            lines.Add(new("No oil on blue spruce, if the blue is to stay.", "Oil takes the bloom off until new needles grow.", "WSU Hortsense, Washington; Oregon State"));
+            lines.Add(new($"Not group {group} again: your last two miticides were of it.", "Mites that outlive one product outlive all of its group.", "IRAC: rotate the group, not the brand"));
         }
 
         foreach ((string active, string source) in Flaring)
         {
-            if (plant.Care.Any(care => care.Note?.Contains(active, StringComparison.OrdinalIgnoreCase) == true))
+            if (plant.Care.Any(care => Names(care.Note, active) || Names(care.Active, active)))
             {
                 lines.Add(new($"Your log names {active}.", "It can make mites more, not fewer.", source));
             }
@@ -40,4 +36,6 @@ internal static class CareCautions
 
         return lines;
     }
+
+    private static bool Names(string? text, string active) => text?.Contains(active, StringComparison.OrdinalIgnoreCase) == true;
 }

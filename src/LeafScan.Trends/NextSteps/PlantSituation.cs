@@ -1,32 +1,50 @@
 using LeafScan.Records;
-using LeafScan.Trends.Weather;
+using LeafScan.Trends.Thresholds;
+using LeafScan.Trends.Verdicts;
 
 namespace LeafScan.Trends.NextSteps;
 
 /// <summary>The latest tap of a plant.</summary>
 /// <param name="Day">Day.</param>
-/// <param name="Counts">Live plant-feeding mites, one number a tapped branch; at least one.</param>
-/// <param name="Predators">Predators on the same sheets; null when not looked for.</param>
+/// <param name="Counts">Live plant-feeding mites, one number a tap; at least one.</param>
+/// <param name="Predators">Predators on the same sheets; null when not looked for on all of them.</param>
 /// <param name="HoursSinceWet">Hours since rinse or rain; null when not noted.</param>
-public sealed record TapSeen(DateOnly Day, IReadOnlyList<int> Counts, int? Predators = null, double? HoursSinceWet = null);
+public sealed record TapSeen(DateOnly Day, IReadOnlyList<int> Counts, int? Predators = null, double? HoursSinceWet = null)
+{
+    /// <summary>Mean live mites a tap on the day with taps before; null when there is none.</summary>
+    public double? MeanBefore { get; init; }
+}
 
 /// <summary>Care that was done.</summary>
 /// <param name="Day">Day.</param>
 /// <param name="What">What.</param>
 /// <param name="Note">Note with product and active; null for none.</param>
-public sealed record CareDone(DateOnly Day, CareKind What, string? Note = null);
+public sealed record CareDone(DateOnly Day, CareKind What, string? Note = null)
+{
+    /// <summary>Active ingredient; null when not told.</summary>
+    public string? Active { get; init; }
 
-/// <summary>All that advice on the next step rests on. Plain data; whoever keeps a record maps to it.</summary>
+    /// <summary>IRAC mode-of-action group; null when not told.</summary>
+    public string? ModeGroup { get; init; }
+}
+
+/// <summary>All that advice on the next step rests on. Plain data; <see cref="RecordSituation"/> makes it from a record.</summary>
 public sealed record PlantSituation
 {
     /// <summary>Day for which advice is wanted.</summary>
     public required DateOnly Today { get; init; }
 
-    /// <summary>Mite to reckon with.</summary>
-    public MiteKind Mite { get; init; }
+    /// <summary>When the mites to reckon with feed.</summary>
+    public MiteCalendar Mite { get; init; }
 
     /// <summary>Botanical name; null when not known.</summary>
     public string? Species { get; init; }
+
+    /// <summary>Cultivar; null when not known.</summary>
+    public string? Cultivar { get; init; }
+
+    /// <summary>Whether it is left untreated on purpose, to compare others with.</summary>
+    public bool IsCheck { get; init; }
 
     /// <summary>Mean temperature of the last days, °C; null when not known.</summary>
     public double? MeanC { get; init; }
@@ -40,7 +58,7 @@ public sealed record PlantSituation
     /// <summary>Mean damage of these leaves, 0..1; null when there are none.</summary>
     public double? Damage { get; init; }
 
-    /// <summary>Whether damage surely rose since the walk before; null when that cannot be told.</summary>
+    /// <summary>Whether damage surely rose over the last weeks; false when it surely did not, null when that cannot be told.</summary>
     public bool? IsDamageRising { get; init; }
 
     /// <summary>Whether new growth is free of new damage; null when not looked at.</summary>
@@ -52,6 +70,12 @@ public sealed record PlantSituation
     /// <summary>Care entries, in any order.</summary>
     public IReadOnlyList<CareDone> Care { get; init; } = [];
 
-    /// <summary>Mites per tap from which something is done. Default 10, usual for landscape conifers; for other plants no published threshold per tap was found.</summary>
-    public double MitesPerTap { get; init; } = 10;
+    /// <summary>Live mites a tap from which something is done; null where none is published or set.</summary>
+    public Threshold? MitesPerTap { get; init; }
+
+    /// <summary>Predators for each mite from which mites are left to them; null for none.</summary>
+    public Threshold? PredatorsPerMite { get; init; }
+
+    /// <summary>Damage from which people call the plant damaged; null where none is published or set.</summary>
+    public Threshold? DamageInSight { get; init; }
 }

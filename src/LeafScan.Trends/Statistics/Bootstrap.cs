@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using MathNet.Numerics.Distributions;
 
 namespace LeafScan.Trends.Statistics;
@@ -14,6 +15,8 @@ namespace LeafScan.Trends.Statistics;
 /// </summary>
 public static class Bootstrap
 {
+    private static readonly ConcurrentDictionary<(double Level, int Freedom), double> Tails = new();
+
     /// <summary>How many resamples when nothing else is asked for.</summary>
     public const int UsualResamples = 2000;
 
@@ -64,7 +67,7 @@ public static class Bootstrap
             results[round] = statistic(drawn);
         }
 
-        return Ends(results, (1 - level) / 2, level);
+        return Between(results, (1 - level) / 2, level);
     }
 
     /// <summary>Widened interval of a mean.</summary>
@@ -77,7 +80,7 @@ public static class Bootstrap
         Check(values.Count, level, resamples);
         ArgumentOutOfRangeException.ThrowIfLessThan(values.Count, 2, nameof(values));
         double[] results = StretchedMeans(values, random, resamples);
-        return Ends(results, Tail(level, values.Count - 1), level);
+        return Between(results, WholeTail(level, values.Count - 1), level);
     }
 
     /// <summary>Widened interval of the mean of <paramref name="later"/> minus the mean of <paramref name="earlier"/>, drawn apart from each other.</summary>
@@ -99,24 +102,25 @@ public static class Bootstrap
             results[round] -= first[round];
         }
 
-        return Ends(results, Tail(level, WelchDifference.FreedomOf(earlier, later)), level);
+        return Between(results, Tail(level, WelchDifference.FreedomOf(earlier, later)), level);
     }
 
     private static double[] StretchedMeans(IReadOnlyList<double> values, Random random, int resamples)
     {
-        int count = values.Count;
-        double mean = Sample.Mean(values);
-        double stretch = Math.Sqrt(count / (count - 1.0));
+        double[] all = [.. values];
+        double mean = Sample.Mean(all);
+        double stretch = Math.Sqrt(all.Length / (all.Length - 1.0));
+        var draw = new FastDraw(random);
         var means = new double[resamples];
-        for (int round = 0; round < resamples; round++)
+        for (int round = 0; round < means.Length; round++)
         {
             double sum = 0;
-            for (int i = 0; i < count; i++)
+            for (int i = 0; i < all.Length; i++)
             {
-                sum += values[random.Next(count)];
+                sum += all[draw.Next(all.Length)];
             }
 
-            means[round] = mean + (stretch * ((sum / count) - mean));
+            means[round] = mean + (stretch * ((sum / all.Length) - mean));
         }
 
         return means;
@@ -126,10 +130,14 @@ public static class Bootstrap
     private static double Tail(double level, double degreesOfFreedom)
         => Normal.CDF(0, 1, StudentT.InvCDF(0, 1, degreesOfFreedom, (1 - level) / 2));
 
-    private static Interval Ends(double[] results, double tail, double level)
+    // Thousands of plants with ten leaves each ask for the same tail, and the inverse of Student's t takes as long as the drawing.
+    private static double WholeTail(double level, int degreesOfFreedom)
+        => Tails.GetOrAdd((level, degreesOfFreedom), static key => Tail(key.Level, key.Freedom));
+
+    private static Interval Between(double[] results, double tail, double level)
     {
-        Array.Sort(results);
-        return new Interval(Sample.Quantile(results, tail), Sample.Quantile(results, 1 - tail), level);
+        (double low, double high) = Ends.Of(results, tail);
+        return new Interval(low, high, level);
     }
 
     private static void Check(int count, double level, int resamples)

@@ -1,0 +1,59 @@
+using LeafScan.Records;
+using LeafScan.Trends.Sampling;
+using LeafScan.Trends.Thresholds;
+
+namespace LeafScan.Trends.NextSteps;
+
+/// <summary>A plant, what is known of it and what to do next.</summary>
+/// <param name="Plant">The plant.</param>
+/// <param name="Client">Client of its place; null for none.</param>
+/// <param name="Situation">What is known.</param>
+/// <param name="Advice">What to do.</param>
+public sealed record PlantAdvice(Plant Plant, string? Client, PlantSituation Situation, NextAdvice Advice);
+
+/// <summary>Advises on plants by all that is on record; each kind of entry is read once for all of them.</summary>
+/// <param name="store">The record.</param>
+/// <param name="thresholds">Thresholds in force.</param>
+public sealed class PlantAdviser(RecordStore store, ThresholdTable thresholds)
+{
+    /// <summary>Advises on plants: first those with something to do, by the day to look again, then those at rest.</summary>
+    /// <param name="plants">The plants.</param>
+    /// <param name="today">Day for which advice is wanted.</param>
+    public IReadOnlyList<PlantAdvice> Advise(IReadOnlyList<Plant> plants, DateOnly today)
+    {
+        long[] ids = [.. plants.Select(plant => plant.Id)];
+        Dictionary<long, string?> clients = store.Places().ToDictionary(place => place.Id, place => place.ClientName);
+        ILookup<long, LeafOnRecord> leaves = LeavesOf(plants, today);
+        ILookup<long, CareEntry> care = store.CareOfPlants(ids);
+        ILookup<long, TapOnRecord> taps = store.TapsOfPlants(ids);
+        Dictionary<long, IReadOnlyList<WeatherDay>> weather = plants.Select(plant => plant.PlaceId).Distinct()
+            .ToDictionary(place => place, place => store.WeatherOfPlace(place, today.AddDays(-30), today));
+        return
+        [
+            .. plants.Select(plant =>
+            {
+                PlantSituation situation = RecordSituation.Of(plant, leaves[plant.Id], care[plant.Id], taps[plant.Id], weather[plant.PlaceId], today, thresholds, clients[plant.PlaceId]);
+                return new PlantAdvice(plant, clients[plant.PlaceId], situation, NextAdvice.For(situation));
+            }).OrderBy(advice => advice.Advice.IsRest).ThenBy(advice => advice.Advice.RecheckOn),
+        ];
+    }
+
+    /// <summary>How clumped mites are on the taps of a place: days on which one plant was tapped at least twice. Null for too few of them.</summary>
+    /// <param name="placeId">Place.</param>
+    public TaylorLaw? SpreadAt(long placeId)
+    {
+        long[] ids = [.. store.Plants().Where(plant => plant.PlaceId == placeId).Select(plant => plant.Id)];
+        return TaylorLaw.Fit(
+            store.TapsOfPlants(ids).SelectMany(plant => plant.GroupBy(tap => tap.Tap.Day)).Select(day => day.Select(tap => (double)tap.LiveMites).ToArray()).Where(counts => counts.Length >= 2)
+                .Select(counts => (counts.Average(), counts.Sum(count => (count - counts.Average()) * (count - counts.Average())) / (counts.Length - 1))),
+            "mites a tap");
+    }
+
+    // Days long ago say nothing of today but when the plant was last seen.
+    private ILookup<long, LeafOnRecord> LeavesOf(IReadOnlyList<Plant> plants, DateOnly today)
+    {
+        ILookup<long, LeafOnRecord> recent = store.LeavesOfPlants(plants.Select(plant => plant.Id), today.AddDays(-RecordSituation.DaysOfLeaves), today).ToLookup(leaf => leaf.PlantId);
+        long[] unseen = [.. plants.Where(plant => !recent.Contains(plant.Id)).Select(plant => plant.Id)];
+        return unseen.Length == 0 ? recent : recent.SelectMany(plant => plant).Concat(store.LeavesOfPlants(unseen, null, today)).ToLookup(leaf => leaf.PlantId);
+    }
+}
