@@ -16,7 +16,7 @@ internal sealed record OwnGreen(double RedToGreen, double BlueToGreen, double Sc
     private const int Cells = 200;
 
     // A colour redder than this is taken for no foliage's own green, and the guess below stands in for it.
-    private const double ReddestSound = -0.02;
+    private const double ReddestSound = 0.08;
     private const double GuessRedToGreen = -0.35;
     private const double GuessBlueToGreen = -1;
 
