@@ -1,5 +1,5 @@
-using LeafScan.Frame;
 using System.Globalization;
+using LeafScan.Frame;
 using LeafScan.Photos;
 using LeafScan.Taps.Lining;
 using LeafScan.Taps.Moves;

@@ -51,7 +51,8 @@ public sealed record WalkPlan(string Folder, IReadOnlyList<WalkFile> Files, Date
                 LeafFromPath.Decide(folder, item.Path),
                 glance.Sha256 is { } print ? find(print) : null,
                 glance.Refusal is { } refusal ? refusal with { FileName = item.Label } : null,
-                twin) { Taken = glance.Taken });
+                twin)
+            { Taken = glance.Taken });
         }
 
         DateOnly? usual = givenDay ?? files.Where(file => file.Day is not null)

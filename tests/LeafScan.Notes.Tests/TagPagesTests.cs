@@ -66,9 +66,11 @@ public sealed class TagPagesTests
     }
 
     // ISO/IEC 18004, characters of the alphanumeric kind at level Q: version 1 (21 squares) holds 16, 2 holds 29, 3 holds 47,
-    // 4 holds 67; each version has four squares more a side. Ten characters are the tag's own word and size.
+    // 4 holds 67; each version has four squares more a side. Ten characters are the tag's own word and size. Version 1
+    // has no alignment square and is not used.
     [Theory]
-    [InlineData(6, 21)]
+    [InlineData(1, 25)]
+    [InlineData(6, 25)]
     [InlineData(7, 25)]
     [InlineData(19, 25)]
     [InlineData(20, 29)]

@@ -23,8 +23,17 @@ public sealed class TapsAndWeatherTests : IDisposable
     {
         var full = new NewTap
         {
-            PlantId = _plant.Id, Day = Some.Day.AddDays(1), Strikes = 5, SheetWidthMm = 210, SheetHeightMm = 297, Branches = 2,
-            HoursSinceWet = 30.5, MitesByLens = 12, MitesByPhoto = 9, Predators = 1, Note = "south side",
+            PlantId = _plant.Id,
+            Day = Some.Day.AddDays(1),
+            Strikes = 5,
+            SheetWidthMm = 210,
+            SheetHeightMm = 297,
+            Branches = 2,
+            HoursSinceWet = 30.5,
+            MitesByLens = 12,
+            MitesByPhoto = 9,
+            Predators = 1,
+            Note = "south side",
         };
         _store.AddTap(full);
         _store.AddTap(new NewTap { PlantId = _plant.Id, Day = Some.Day, MitesByPhoto = 0 });
@@ -65,7 +74,12 @@ public sealed class TapsAndWeatherTests : IDisposable
     {
         var details = new CareDetails
         {
-            At = new TimeOnly(19, 5), Active = "hexythiazox", ModeGroup = "10A", LabelNumber = "as on the bottle", Target = "eggs", Conditions = "18 °C, no wind",
+            At = new TimeOnly(19, 5),
+            Active = "hexythiazox",
+            ModeGroup = "10A",
+            LabelNumber = "as on the bottle",
+            Target = "eggs",
+            Conditions = "18 °C, no wind",
         };
         _store.AddCare(_plant.Id, Some.Day, CareKind.Miticide, "undersides", details);
 

@@ -71,16 +71,17 @@ public sealed class IntervalTests
             Bootstrap.Mean([0.1, 0.2, 0.4], 0.9, new Random(3)));
 
     // Independent of our code: by definition nine in ten 90 % intervals hold the true mean. Normal samples from the
-    // library's own generator; three standard errors of 1500 trials are 0.023.
+    // library's own generator; three standard errors of 6000 trials are 0.012.
+    // Four values can be drawn again in 35 ways only: there it is 87 in 100 whatever the generator.
     [Theory]
-    [InlineData(4)]
-    [InlineData(8)]
-    [InlineData(20)]
-    public void Nine_in_ten_widened_intervals_hold_the_true_mean(int count)
+    [InlineData(4, 0.86)]
+    [InlineData(8, 0.875)]
+    [InlineData(20, 0.875)]
+    public void Nine_in_ten_widened_intervals_hold_the_true_mean(int count, double least)
     {
         var random = new Random(20260703);
         int widened = 0, plain = 0;
-        const int Trials = 1500;
+        const int Trials = 6000;
         for (int trial = 0; trial < Trials; trial++)
         {
             double[] sample = new double[count];
@@ -89,7 +90,7 @@ public sealed class IntervalTests
             plain += Bootstrap.Percentile(sample, values => values.Average(), 0.9, random, 400).Holds(10) ? 1 : 0;
         }
 
-        Assert.InRange(widened / (double)Trials, 0.875, 0.93);
+        Assert.InRange(widened / (double)Trials, least, 0.93);
         Assert.True(plain < widened, $"{plain} plain intervals hold it, {widened} widened ones.");
     }
 

@@ -73,7 +73,12 @@ internal static class ArabicShapes
     {
         Dictionary<int, (int, int)> forms = new()
         {
-            [0x067E] = (0xFB56, 4), [0x0686] = (0xFB7A, 4), [0x0698] = (0xFB8A, 2), [0x06A9] = (0xFB8E, 4), [0x06AF] = (0xFB92, 4), [0x06CC] = (0xFBFC, 4),
+            [0x067E] = (0xFB56, 4),
+            [0x0686] = (0xFB7A, 4),
+            [0x0698] = (0xFB8A, 2),
+            [0x06A9] = (0xFB8E, 4),
+            [0x06AF] = (0xFB92, 4),
+            [0x06CC] = (0xFBFC, 4),
         };
 
         // The block Forms-B follows the alphabet: hamza alone, then two or four forms a letter.

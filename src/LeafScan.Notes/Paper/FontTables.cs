@@ -129,7 +129,8 @@ internal sealed class FontTables
 
                 int glyph = Word(at + offset + (2 * (letter - first)));
                 return glyph == 0 ? 0 : (glyph + delta) & 0xFFFF;
-            }));
+            }
+            ));
         }
 
         return ranges;

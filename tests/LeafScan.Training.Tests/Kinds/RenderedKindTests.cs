@@ -13,11 +13,24 @@ public sealed class RenderedKindTests : IDisposable
     private readonly string _folder = Directory.CreateTempSubdirectory("leafscan-kinds-").FullName;
 
     [Theory]
-    [InlineData(PhotoKind.Twig)]
-    [InlineData(PhotoKind.Plant)]
-    [InlineData(PhotoKind.Tap)]
-    public void Most_pictures_of_other_kinds_are_refused_and_say_what_they_look_like(PhotoKind kind)
+    [InlineData(PhotoKind.Twig, "twig")]
+    [InlineData(PhotoKind.Plant, "plant")]
+    public void Most_twigs_and_whole_plants_are_measured_as_what_they_are(PhotoKind kind, string name)
     {
+        int told = 0;
+        for (int seed = KeptAside.First + 100; seed < KeptAside.First + 106; seed++)
+        {
+            using KindExample example = RenderedKinds.Render(kind, seed);
+            told += KindOf(example) == name ? 1 : 0;
+        }
+
+        Assert.True(told >= 4, $"{told} of 6 were told");
+    }
+
+    [Fact]
+    public void Most_tap_sheets_are_refused_and_said_to_be_one()
+    {
+        const PhotoKind kind = PhotoKind.Tap;
         int refused = 0;
         for (int seed = KeptAside.First + 100; seed < KeptAside.First + 106; seed++)
         {
@@ -46,10 +59,21 @@ public sealed class RenderedKindTests : IDisposable
 
     private PhotoRefusal? Measure(KindExample example, MeasureOptions options)
     {
+        using LeafMeasurement measured = Read(example, options);
+        return measured.Refusal;
+    }
+
+    private string? KindOf(KindExample example)
+    {
+        using LeafMeasurement measured = Read(example, new MeasureOptions());
+        return measured.Reading?.Kind;
+    }
+
+    private LeafMeasurement Read(KindExample example, MeasureOptions options)
+    {
         string file = Path.Combine(_folder, "photo.jpg");
         PictureWriter.WriteJpeg(example.Pixels, file, 92);
         using PhotoOutcome outcome = PhotoReader.Open(file, new PhotoLimits());
-        using LeafMeasurement measured = LeafMeter.Measure(outcome.Photo!, options);
-        return measured.Refusal;
+        return LeafMeter.Measure(outcome.Photo!, options);
     }
 }

@@ -11,8 +11,14 @@ public sealed class NextAdviceTests
     private static readonly DateOnly Day = new(2026, 7, 10);
     private static readonly PlantSituation Hot = new()
     {
-        Today = Day, Mite = MiteCalendar.Warm, MeanC = 30, Damage = 0.1, LastLeavesOn = Day, IsDamageRising = true,
-        MitesPerTap = Own(ThresholdMeasure.MitesPerTap, 10), PredatorsPerMite = Own(ThresholdMeasure.PredatorsPerMite, 0.1),
+        Today = Day,
+        Mite = MiteCalendar.Warm,
+        MeanC = 30,
+        Damage = 0.1,
+        LastLeavesOn = Day,
+        IsDamageRising = true,
+        MitesPerTap = Own(ThresholdMeasure.MitesPerTap, 10),
+        PredatorsPerMite = Own(ThresholdMeasure.PredatorsPerMite, 0.1),
     };
 
     private static Threshold Own(ThresholdMeasure measure, double value) => new(measure, value, null, null, "garden", "test", true);
@@ -74,7 +80,9 @@ public sealed class NextAdviceTests
     {
         string all = string.Join(" ", NextAdvice.For(Hot with
         {
-            HighestC = 34, Species = "Picea pungens 'Hoopsii'", Care = [new(Day.AddDays(-30), CareKind.Miticide, "Imidacloprid drench")],
+            HighestC = 34,
+            Species = "Picea pungens 'Hoopsii'",
+            Care = [new(Day.AddDays(-30), CareKind.Miticide, "Imidacloprid drench")],
         }).Cautions.Select(line => line.Words));
 
         Assert.Contains("label", all, StringComparison.Ordinal);

@@ -1,5 +1,5 @@
-using LeafScan.Frame;
 using System.Globalization;
+using LeafScan.Frame;
 using LeafScan.Taps;
 using LeafScan.Training.Rendering.TapSheets;
 using OpenCvSharp;

@@ -1,7 +1,7 @@
-using LeafScan.Frame;
 using System.Text.Json;
 using System.Text.Json.Nodes;
 using System.Text.Json.Serialization;
+using LeafScan.Frame;
 using OpenCvSharp;
 
 namespace LeafScan.Training.Rendering.TapSheets;
