@@ -651,9 +651,8 @@ def speck_settings(rng, leaf, smallest=3.0):
     """Diameter in pixels, how many, how strong. From a few to merged fields."""
     diameter = float(np.exp(rng.uniform(np.log(smallest), np.log(13.0))))
     area = float(leaf.mask.sum())
-    # A quarter of the leaves is dense: there specks touch, and telling them apart is what must be learned.
-    cover = float(rng.uniform(0.25, 0.9) if rng.random() < 0.25 else np.exp(rng.uniform(np.log(0.001), np.log(0.55))))
-    count = int(np.clip(cover * area / (0.785 * diameter * diameter * 1.15), 3, 7000))
+    cover = float(np.exp(rng.uniform(np.log(0.001), np.log(0.55))))
+    count = int(np.clip(cover * area / (0.785 * diameter * diameter * 1.15), 3, 5000))
     return count, diameter, rng.uniform(0.2, 0.9), rng.uniform(0.03, 0.12)
 
 
@@ -802,8 +801,7 @@ def speck_maps(height, width, specks):
         cx, cy = int(round(x)), int(round(y))
         if not (0 <= cx < width and 0 <= cy < height):
             continue
-        # Narrow, so that two specks half their width apart still have two peaks.
-        sigma = min(max(d / 8.0, 0.75), 1.6)
+        sigma = min(max(d / 6.0, 0.8), 2.2)
         reach = int(3 * sigma) + 1
         x0, x1, y0, y1 = max(0, cx - reach), min(width, cx + reach + 1), max(0, cy - reach), min(height, cy + reach + 1)
         gx = np.arange(x0, x1) - cx

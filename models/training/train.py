@@ -172,7 +172,7 @@ def tissue_loss(torch, scores, target):
     sized = (size > 0) & known
     error = (torch.sigmoid(scores[:, n + 1]) * 40 - size.float() * (40 / 255)).abs()
     diameter = (torch.where(sized, error, torch.zeros_like(error))).sum() / sized.sum().clamp(min=50)
-    total = entropy + 0.15 * dice + 0.4 * focal + 0.05 * diameter
+    total = entropy + 0.15 * dice + 0.25 * focal + 0.05 * diameter
     return total, dict(entropy=entropy, dice=dice / 5, focal=focal, diameter=diameter)
 
 

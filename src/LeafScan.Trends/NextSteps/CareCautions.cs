@@ -17,7 +17,7 @@ internal static class CareCautions
     {
         List<AdviceLine> lines =
         [
-            new("The label is the law: plant, site, rate, protection, re-entry, bees and bloom.", "It binds, and it knows the product.", AdviceLine.Common),
+            new("The label is the law: plant, site, rate, protection, re-entry, bees and bloom.", "It binds whoever sprays, and its maker knows the product.", AdviceLine.Common),
             new("Spray nothing on open flowers or where bees fly; spare predators.", "Bees die, and without predators mites come back.", $"{AdviceLine.Common}; UC IPM, California"),
             .. OilCautions.Against(plant),
         ];

@@ -22,7 +22,7 @@ internal static class Recheck
         return (days, new(
             $"Look again about {day}: the same leaves, new growth, a tap.",
             isAsleep ? "Mites are idle in the cool."
-                : speed is null ? "No temperature or no figure for this mite, so a week."
+                : speed is null ? "A week is usual where no temperature is on record or no figure is known for this mite."
                 : Words.Text($"A generation takes {speed.DaysLeast} to {speed.DaysMost} days ({speed.Valid}); kept between {DaysLeast} and {DaysMost}."),
             isAsleep ? "NC State 2014, North Carolina; three weeks " + AdviceLine.Own : speed?.Source ?? "Texas Master Gardeners, Texas: retap in 7-10 days"));
     }
