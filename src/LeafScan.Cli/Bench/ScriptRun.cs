@@ -27,25 +27,28 @@ internal sealed record ScriptRun(double? Seconds, string? WhyNot, int Photos, do
     {
         string samples = Path.Combine(programFolder, "sample-images");
         string[] files = [.. Directory.EnumerateFiles(samples, "*.jpg", SearchOption.AllDirectories).Order(StringComparer.Ordinal).Where((_, i) => i % EveryNth == 0)];
-        if (Lines(Path.Combine(programFolder, "reference", "leaf_script.py"), [photo, .. files], cancel) is not { } lines)
+        string script = Path.Combine(programFolder, "reference", "leaf_script.py");
+
+        // A python of one's own may come first on the path; Debian's packages belong to the system's.
+        if ((Lines("python3", script, [photo, .. files], cancel) ?? Lines("/usr/bin/python3", script, [photo, .. files], cancel)) is not { } lines)
         {
             return new ScriptRun(null, "python3 with scikit-image was not found; on Debian: apt install python3-skimage", 0, null, null);
         }
 
-        double script = 0, own = 0;
+        double scripted = 0, own = 0;
         for (int i = 0; i < files.Length; i++)
         {
             double truth = TrueDamage(samples, files[i]);
-            script += Math.Abs(lines[i + 1].Damage - truth);
+            scripted += Math.Abs(lines[i + 1].Damage - truth);
             own += Math.Abs(OwnDamage(files[i]) - truth);
         }
 
-        return new ScriptRun(lines[0].Seconds, null, files.Length, script / files.Length, own / files.Length);
+        return new ScriptRun(lines[0].Seconds, null, files.Length, scripted / files.Length, own / files.Length);
     }
 
-    private static (double Seconds, double Damage)[]? Lines(string script, string[] photos, CancellationToken cancel)
+    private static (double Seconds, double Damage)[]? Lines(string python, string script, string[] photos, CancellationToken cancel)
     {
-        ProcessStartInfo start = new("python3", [script, .. photos]) { RedirectStandardOutput = true, RedirectStandardError = true };
+        ProcessStartInfo start = new(python, [script, .. photos]) { RedirectStandardOutput = true, RedirectStandardError = true };
         try
         {
             using Process? process = Process.Start(start);

@@ -57,7 +57,8 @@ internal static class PhotoGate
             IImageInfo? header = Image.Identify(Headers, stream);
             return header is null ? null : (header.Width, header.Height);
         }
-        catch (Exception problem) when (problem is ImageFormatException or MagickException or ArgumentException or InvalidOperationException or IndexOutOfRangeException or OverflowException)
+        // A hostile header makes the library fail in ways of its own (a null reference, say): all of them mean a damaged header.
+        catch (Exception problem) when (problem is not OutOfMemoryException)
         {
             return null;
         }
