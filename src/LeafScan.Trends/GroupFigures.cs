@@ -22,8 +22,7 @@ public sealed record GroupFigures
     public required double? Damage { get; init; }
 
     /// <summary>
-    /// Its interval: by drawing the plants again (<see cref="Bootstrap.Mean"/>), never narrower than the mean of the leaves' own intervals and,
-    /// for fewer than five plants, than Student's; of one plant that of its leaves. Null when no leaf counts.
+    /// Its interval over plants, by <see cref="MeanInterval"/>; of one plant that of its leaves. Null when no leaf counts.
     /// </summary>
     public required Interval? DamageInterval { get; init; }
 
@@ -75,23 +74,9 @@ public sealed record GroupFigures
         };
     }
 
-    private static Interval? IntervalOf(PlantSum[] plants, TrendOptions options, Random random)
-    {
-        if (plants.Length <= 1)
-        {
-            return plants.Length == 0 ? null : LeafFigures.Of(plants[0].Leaves, options, random).DamageInterval;
-        }
-
-        double[] means = [.. plants.Select(plant => plant.Mean)];
-        Interval drawn = Bootstrap.Mean(means, options.Level, random, options.Resamples).Cover(plants.Average(plant => plant.MeanLow), plants.Average(plant => plant.MeanHigh));
-        if (means.Length < StudentMean.FewValues)
-        {
-            Interval student = StudentMean.Of(means, options.Level);
-            drawn = drawn.Cover(student.Low, student.High);
-        }
-
-        return new Interval(Math.Max(0, drawn.Low), Math.Min(1, drawn.High), options.Level);
-    }
+    private static Interval? IntervalOf(PlantSum[] plants, TrendOptions options, Random random) => plants.Length == 1
+        ? LeafFigures.Of(plants[0].Leaves, options, random).DamageInterval
+        : MeanInterval.Of([.. plants.Select(plant => new MeasuredDamage(plant.Mean, plant.MeanLow, plant.MeanHigh))], options, random);
 
     // How many independent leaves these are worth: their number over the design effect, which is how much more the share varies between
     // plants than leaves by chance would make it (ratio estimator over clusters; Kish 1965, from memory). Where no leaf or every leaf is affected it

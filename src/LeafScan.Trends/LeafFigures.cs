@@ -31,13 +31,13 @@ public sealed record LeafFigures
     public required double? Damage { get; init; }
 
     /// <summary>
-    /// Interval of the mean damage of the plant's leaves. From two leaves on by drawing the leaves again
-    /// (<see cref="Bootstrap.Mean"/>), never narrower than the mean of the leaves' own intervals, because light and
-    /// threshold err alike on all leaves of a walk, and for fewer than five leaves never narrower than Student's
-    /// (<see cref="StudentMean"/>); of a single leaf its own interval, which tells nothing of the plant's
-    /// other leaves. Null when no leaf counts.
+    /// Interval of the mean damage of the plant's leaves, by <see cref="MeanInterval"/>; of a single leaf its own interval, which tells
+    /// nothing of the plant's other leaves. Null when no leaf counts.
     /// </summary>
     public required Interval? DamageInterval { get; init; }
+
+    /// <summary>Mean of the leaves' own intervals: what the error of measuring alone leaves open. Null when no leaf counts.</summary>
+    public required Interval? MeasuringInterval { get; init; }
 
     /// <summary>Leaves with at least <see cref="TrendOptions.AffectedFrom"/> damage.</summary>
     public required int AffectedCount { get; init; }
@@ -66,7 +66,8 @@ public sealed record LeafFigures
             Shares = good.Count == 0 ? null : MeanShares(good, _ => 1),
             SharesByArea = isSized ? MeanShares(good, leaf => leaf.AreaMm2!.Value) : null,
             Damage = good.Count == 0 ? null : good.Average(leaf => leaf.Damage),
-            DamageInterval = IntervalOf(good, options, random),
+            DamageInterval = MeanInterval.Of([.. good.Select(leaf => new MeasuredDamage(leaf.Damage, leaf.DamageLow, leaf.DamageHigh))], options, random),
+            MeasuringInterval = good.Count == 0 ? null : new Interval(good.Average(leaf => leaf.DamageLow), good.Average(leaf => leaf.DamageHigh), options.Level),
             AffectedCount = affected,
             AffectedInterval = good.Count == 0 ? null : WilsonInterval.Of(affected, good.Count, options.Level),
         };
@@ -74,31 +75,6 @@ public sealed record LeafFigures
 
     internal static bool Counts(LeafOnRecord leaf, TrendOptions options)
         => leaf.Shares.Unassessed <= options.UnassessedMost && !leaf.Flags.Contains(Flag.DamagedFile.Name);
-
-    private static Interval? IntervalOf(List<LeafOnRecord> good, TrendOptions options, Random random)
-    {
-        if (good.Count == 0)
-        {
-            return null;
-        }
-
-        double low = good.Average(leaf => leaf.DamageLow);
-        double high = good.Average(leaf => leaf.DamageHigh);
-        if (good.Count == 1)
-        {
-            return new Interval(low, high, options.Level);
-        }
-
-        double[] damages = [.. good.Select(leaf => leaf.Damage)];
-        Interval drawn = Bootstrap.Mean(damages, options.Level, random, options.Resamples).Cover(low, high);
-        if (damages.Length < StudentMean.FewValues)
-        {
-            Interval student = StudentMean.Of(damages, options.Level);
-            drawn = drawn.Cover(student.Low, student.High);
-        }
-
-        return new Interval(Math.Max(0, drawn.Low), Math.Min(1, drawn.High), options.Level);
-    }
 
     private static LeafShares MeanShares(List<LeafOnRecord> leaves, Func<LeafOnRecord, double> weight)
     {

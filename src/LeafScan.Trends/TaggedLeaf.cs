@@ -1,5 +1,6 @@
 using LeafScan.Records;
 using LeafScan.Trends.Statistics;
+using MathNet.Numerics.Distributions;
 
 namespace LeafScan.Trends;
 
@@ -55,7 +56,7 @@ public sealed record TaggedChange(int LeafCount, double Difference, Interval Int
             return null;
         }
 
-        double half = Math.Sqrt(Math.Pow(pairs.Interval.Width / 2, 2) + (2 * Math.Pow(1.645 * WalkSpread, 2)));
+        double half = Math.Sqrt(Math.Pow(pairs.Interval.Width / 2, 2) + (2 * Math.Pow(Normal.InvCDF(0, 1, (1 + level) / 2) * WalkSpread, 2)));
         Interval interval = new(pairs.Difference - half, pairs.Difference + half, level);
         return new TaggedChange(
             pairs.Count,

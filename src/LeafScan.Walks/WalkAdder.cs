@@ -95,7 +95,7 @@ job with { Tags = fresh.Where(file => file.Tag.Any).ToDictionary(file => file.It
     private void Keep(WalkPlan plan, WalkFile file, PhotoResult result, ReadingOrigin origin, long run, WalkOutcome outcome)
     {
         DateOnly day = plan.DayOf(file)!.Value;
-        PhotoReading reading = result.Reading! with { Flags = [.. result.Reading!.Flags, .. DoubtsOf(file)] };
+        PhotoReading reading = result.Reading! with { Flags = [.. result.Reading!.Flags, .. file.Doubts] };
         PhotoRecorded recorded = store.RecordPhoto(new NewPhoto
         {
             WalkId = WalkOf(day),
@@ -121,19 +121,6 @@ job with { Tags = fresh.Where(file => file.Tag.Any).ToDictionary(file => file.It
         {
             // Another command was quicker.
             outcome.AlreadyHere.Add(new KnownPhoto(file.Item.Label, recorded.Photo.FileName, recorded.Photo.PlantCode, recorded.Photo.WalkedOn));
-        }
-    }
-
-    private static IEnumerable<string> DoubtsOf(WalkFile file)
-    {
-        if (file.Tag.Unread)
-        {
-            yield return Flag.TagUnread.Name;
-        }
-
-        if (file.PlantUnsure)
-        {
-            yield return Flag.PlantUnsure.Name;
         }
     }
 

@@ -26,6 +26,23 @@ public sealed record WalkFile(
     /// <summary>Whether tag, folder and file name disagree about the plant, or several tags do.</summary>
     public bool PlantUnsure { get; init; }
 
+    /// <summary>Names from <see cref="Flag"/> for what is doubtful about its plant; they belong on its reading.</summary>
+    public IEnumerable<string> Doubts
+    {
+        get
+        {
+            if (Tag.Unread)
+            {
+                yield return Flag.TagUnread.Name;
+            }
+
+            if (PlantUnsure)
+            {
+                yield return Flag.PlantUnsure.Name;
+            }
+        }
+    }
+
     /// <summary>Whether the file is to be measured.</summary>
     public bool IsNew => Known is null && Refusal is null && TwinOf is null;
 }

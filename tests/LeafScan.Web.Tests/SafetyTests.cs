@@ -144,6 +144,7 @@ public sealed class SafetyTests
         Assert.Equal("application/json", begun.Content.Headers.ContentType?.MediaType);
         Assert.Equal(Script, JsonDocument.Parse(text).RootElement.GetProperty("name").GetString());
         long id = JsonDocument.Parse(text).RootElement.GetProperty("id").GetInt64();
+        Some.Photo(page.Store, "Hill", new DateOnly(2026, 6, 10), "<b>\"&1", "a.jpg", 0.05);
         string svg = await page.Client.GetStringAsync(new Uri($"/api/plants/{id}/chart.svg", UriKind.Relative));
         Assert.DoesNotContain("<b>", svg, StringComparison.Ordinal);
         System.Xml.Linq.XElement.Parse(svg);

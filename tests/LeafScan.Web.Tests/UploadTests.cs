@@ -1,6 +1,7 @@
 using System.Net;
 using System.Text;
 using System.Text.Json;
+using LeafScan.Cli.Tests.Support;
 using LeafScan.Records;
 using LeafScan.Web.Tests.Support;
 
@@ -44,6 +45,25 @@ public sealed class UploadTests
         JsonElement leaf = (await page.GetAsync("/api/photos/1")).GetProperty("leaves")[0];
         Assert.InRange(leaf.GetProperty("damage").GetDouble(), leaf.GetProperty("damageLow").GetDouble(), leaf.GetProperty("damageHigh").GetDouble());
         await PicturesCarryNothingHiddenAsync(page);
+    }
+
+    [Fact]
+    public async Task A_photo_follows_the_tag_that_was_sent_before_it_unless_a_plant_was_chosen()
+    {
+        await using TestPage page = new();
+        long walk = await BeginAsync(page);
+        DateTime nine = new(2026, 8, 4, 9, 0, 0);
+        byte[] Taken(string path, int minute) => File.ReadAllBytes(SomePhoto.TakenAt(path, nine.AddMinutes(minute)));
+        string At(string name) => Path.Combine(page.Folder, "made", name);
+        await page.PutPhotoAsync(walk, Taken(SomePhoto.Leaf(At("a.jpg"), 1), 0), "name=IMG_1.jpg");
+        await page.PutPhotoAsync(walk, Taken(SomePhoto.Tag(At("b.jpg"), "B07"), 1), "name=IMG_2.jpg");
+        await page.PutPhotoAsync(walk, Taken(SomePhoto.Leaf(At("c.jpg"), 2), 2), "name=IMG_3.jpg");
+        long other = page.Store.FindOrAddPlant(page.Store.Places()[0].Id, "B09").Id;
+        await page.PutPhotoAsync(walk, Taken(SomePhoto.Leaf(At("d.jpg"), 3), 3), $"name=IMG_4.jpg&plantId={other}");
+        await page.UntilMeasuredAsync();
+        Assert.Equal(
+            [("IMG_1.jpg", "leaf", null, "unknown"), ("IMG_2.jpg", "tag", "B07", "byTag"), ("IMG_3.jpg", "leaf", "B07", "byTag"), ("IMG_4.jpg", "leaf", "B09", "byHand")],
+            page.Store.Photos(walk).OrderBy(photo => photo.FileName, StringComparer.Ordinal).Select(photo => (photo.FileName, photo.Kind, photo.PlantCode, photo.PlantBy)));
     }
 
     [Fact]

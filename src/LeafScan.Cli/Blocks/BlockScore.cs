@@ -1,4 +1,3 @@
-using LeafScan.Cli.Commands;
 using LeafScan.Photos;
 using LeafScan.Records;
 using LeafScan.Trends;
@@ -41,13 +40,13 @@ internal sealed record BlockScore(
         List<BlockPlant> plants = [.. codes.Select(plant => One(plant.Value, leaves[plant.Key], options))];
         plants.AddRange(bad.Keys.Where(code => !codes.Values.Contains(code, StringComparer.OrdinalIgnoreCase)).Select(code => One(code, [], options)));
         plants = [.. plants.OrderBy(plant => plant.Row ?? int.MaxValue).ThenBy(plant => plant.Position ?? int.MaxValue).ThenBy(plant => plant.Code, NaturalOrder.Comparer)];
-        return new BlockScore(plants, BlockFigures.Of(plants, options, Chance.New()), bad, photos.Count(photo => photo.PlantId is null));
+        return new BlockScore(plants, BlockFigures.Of(plants, options, SteadyChance.New()), bad, photos.Count(photo => photo.PlantId is null));
     }
 
     private static BlockPlant One(string code, IEnumerable<LeafOnRecord> leaves, TrendOptions options)
     {
         RowPosition? stands = RowPosition.OfText(code);
         IEnumerable<LeafOnRecord> ordered = leaves.OrderBy(leaf => leaf.FileName, NaturalOrder.Comparer).ThenBy(leaf => leaf.Damage).ThenBy(leaf => leaf.AreaPx);
-        return new BlockPlant(code, stands?.Row, stands?.Position, LeafFigures.Of(ordered, options, Chance.New()));
+        return new BlockPlant(code, stands?.Row, stands?.Position, LeafFigures.Of(ordered, options, SteadyChance.New()));
     }
 }

@@ -1,5 +1,6 @@
 using System.Globalization;
 using LeafScan.Cli.Screen;
+using LeafScan.Notes.Exports;
 using LeafScan.Trends.Blocks;
 using LeafScan.Walks;
 

@@ -66,7 +66,7 @@ internal static class CompareCommand
             to,
             [
                 .. plants.Where(plant => leaves.Contains(plant.Id)).AsParallel().AsOrdered()
-                    .Select(plant => (plant, MonthComparison.Of(leaves[plant.Id], from, to, null, Chance.New()))),
+                    .Select(plant => (plant, MonthComparison.Of(leaves[plant.Id], from, to, null, SteadyChance.New()))),
             ],
             GroupComparison.Of(all, from, to));
     }

@@ -90,7 +90,7 @@ internal static class DemoCommand
         writer.WriteLine($"Overlays: {maker.OverlaysFolder} (look whether you agree)");
         writer.WriteLine($"Record:   {store.File}");
         writer.WriteLine("Go on with:");
-        foreach (string command in new[] { "plants", $"series {story.Plants[0].Code}", $"verdict {story.Plants[0].Code}", $"compare --from {from} --to {to}", "doctor" })
+        foreach (string command in new[] { "plants", $"series {story.Plants[0].Code}", $"verdict {story.Plants[0].Code}", $"compare --from {from} --to {to}", "next", $"note {story.Plants[0].Code} --out note.pdf", "serve" })
         {
             writer.WriteLine($"  leafscan {command} --data-dir {Quote(folder)}");
         }

@@ -30,7 +30,7 @@ internal static class NoteCommand
             "note", "Writes one page for the client: what was seen, done and comes next.",
             "leafscan note EU-1 --out note.pdf", "leafscan note EU-1 --since 2026-06-01 --country US --out note.html", "leafscan note --place \"Hill nursery\" --out nursery.pdf")
         {
-            code, place, since, date, file, country, units, paper, plain,
+            code, place, since, date, file, country, units, paper, plain, NoteTextCommand.Build(world), NoteSenderCommand.Build(world),
         };
         command.SetAction((parsed, cancel) =>
         {

@@ -34,7 +34,6 @@ internal static class NoteSetup
         Words = new NoteWords().With(settings.Words ?? new Dictionary<string, string>()),
         Forms = new NoteForms(DateForms.Of(country), (units ?? settings.Units ?? (country?.ToUpperInvariant() == "US" ? "us" : "metric")) == "us"),
         ToolVersion = ToolVersion.Current,
-        SeriesOf = Chance.SeriesOf,
         PictureOf = pictures,
     };
 }

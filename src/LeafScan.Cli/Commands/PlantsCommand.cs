@@ -25,7 +25,7 @@ internal static class PlantsCommand
             List<PlantLine> plants =
             [
                 .. store.PlantOverviews(parsed.GetValue(place)).AsParallel().AsOrdered()
-                    .Select(plant => new PlantLine(plant, Chance.SeriesOf(last[plant.Plant.Id]) is [.., SeriesPoint point] ? point : null)),
+                    .Select(plant => new PlantLine(plant, SteadyChance.SeriesOf(last[plant.Plant.Id]) is [.., SeriesPoint point] ? point : null)),
             ];
             string? target = JsonOut.Target(parsed, json);
             if (target is not null)

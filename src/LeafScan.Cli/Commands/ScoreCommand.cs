@@ -137,7 +137,7 @@ internal static class ScoreCommand
     {
         if (request.Csv is { } csv)
         {
-            BlockScreen.Csv(place, block, score).Write(world, csv);
+            CsvOut.Write(world, csv, BlockScreen.Csv(place, block, score));
         }
 
         if (request.Json is { } json)

@@ -56,9 +56,9 @@ internal static class SeriesCommand
     {
         IReadOnlyList<LeafOnRecord> leaves = store.LeavesOfPlant(plant.Id);
         IReadOnlyList<TapOnRecord> taps = store.TapsOfPlant(plant.Id);
-        IReadOnlyList<SeriesPoint> OfAge(LeafGrowth age) => Chance.SeriesOf(leaves.Where(leaf => leaf.Age == age));
+        IReadOnlyList<SeriesPoint> OfAge(LeafGrowth age) => SteadyChance.SeriesOf(leaves.Where(leaf => leaf.Age == age));
         return new PlantSeriesView(
-            plant, Chance.SeriesOf(leaves), OfAge(LeafGrowth.Old), OfAge(LeafGrowth.New), TaggedLeaf.Of(leaves), store.CareOfPlant(plant.Id), taps, TapDay.Of(taps));
+            plant, SteadyChance.SeriesOf(leaves), OfAge(LeafGrowth.Old), OfAge(LeafGrowth.New), TaggedLeaf.Of(leaves), store.CareOfPlant(plant.Id), taps, TapDay.Of(taps));
     }
 
     private static GroupSeriesView OfGroup(RecordStore store, GroupChoice group)
@@ -66,7 +66,7 @@ internal static class SeriesCommand
         IReadOnlyList<Plant> plants = group.Plants(store);
         long[] ids = [.. plants.Select(plant => plant.Id)];
         return new GroupSeriesView(
-            group, plants.Count, GroupSeries.Of(store.LeavesOfPlants(ids), null, Chance.New), TapDay.Of(store.TapsOfPlants(ids).SelectMany(plant => plant)));
+            group, plants.Count, GroupSeries.Of(store.LeavesOfPlants(ids), null, SteadyChance.New), TapDay.Of(store.TapsOfPlants(ids).SelectMany(plant => plant)));
     }
 
     private static void Give(Surroundings world, string? target, Func<object> document, Action screen)

@@ -32,7 +32,7 @@ internal static class LabelShape
         Cv2.CvtColor(small, grey, ColorConversionCodes.BGR2GRAY);
         using Mat bright = new();
         Cv2.Threshold(grey, bright, 0, 255, ThresholdTypes.Otsu);
-        using Mat neutral = Neutral(small, Cv2.Mean(small, bright));
+        using Mat neutral = NeutralColour.Mask(small, Cv2.Mean(small, bright), MostChroma);
         using Mat pale = new();
         Cv2.BitwiseAnd(bright, neutral, pale);
         Cv2.FindContours(pale, out Point[][] outlines, out _, RetrievalModes.External, ContourApproximationModes.ApproxSimple);
@@ -69,35 +69,5 @@ internal static class LabelShape
         Cv2.BitwiseAnd(part, inside, part);
         double ink = Cv2.CountNonZero(part) / all;
         return coloured <= MostColoured && ink is >= LeastInk and <= MostInk;
-    }
-
-    // 255 where the colour, with the given one as white, is grey; near black the channels scatter, so a little is forgiven.
-    private static Mat Neutral(Mat bgr, Scalar white)
-    {
-        using Mat balanced = new();
-        bgr.ConvertTo(balanced, MatType.CV_32FC3);
-        Cv2.Multiply(balanced, new Scalar(255 / Math.Max(1, white.Val0), 255 / Math.Max(1, white.Val1), 255 / Math.Max(1, white.Val2)), balanced);
-        Mat[] planes = Cv2.Split(balanced);
-        try
-        {
-            using Mat most = new();
-            using Mat least = new();
-            Cv2.Max(planes[0], planes[1], most);
-            Cv2.Max(most, planes[2], most);
-            Cv2.Min(planes[0], planes[1], least);
-            Cv2.Min(least, planes[2], least);
-            using Mat limit = new();
-            most.ConvertTo(limit, -1, 1 - MostChroma, -12);
-            Mat neutral = new();
-            Cv2.Compare(least, limit, neutral, CmpTypes.GE);
-            return neutral;
-        }
-        finally
-        {
-            foreach (Mat plane in planes)
-            {
-                plane.Dispose();
-            }
-        }
     }
 }

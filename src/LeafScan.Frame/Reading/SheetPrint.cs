@@ -78,41 +78,9 @@ internal static class SheetPrint
         using Mat part = copy.SubMat(box);
         using Mat inside = new(part.Size(), MatType.CV_8UC1, Scalar.All(0));
         Cv2.FillConvexPoly(inside, [.. corners.Select(c => c - box.TopLeft)], Scalar.All(255));
-        using Mat neutral = Neutral(part, white);
+        using Mat neutral = NeutralColour.Mask(part, white, MostChroma);
         Cv2.BitwiseAnd(inside, neutral, inside);
         part.SetTo(white, inside);
-    }
-
-    // 255 where the colour, with the paper as white, is grey.
-    private static Mat Neutral(Mat part, Scalar white)
-    {
-        using Mat balanced = new();
-        part.ConvertTo(balanced, MatType.CV_32FC3);
-        Cv2.Multiply(balanced, new Scalar(255 / Math.Max(1, white.Val0), 255 / Math.Max(1, white.Val1), 255 / Math.Max(1, white.Val2)), balanced);
-        Mat[] planes = Cv2.Split(balanced);
-        try
-        {
-            using Mat most = new();
-            using Mat least = new();
-            Cv2.Max(planes[0], planes[1], most);
-            Cv2.Max(most, planes[2], most);
-            Cv2.Min(planes[0], planes[1], least);
-            Cv2.Min(least, planes[2], least);
-
-            // Near black the channels scatter: a little is forgiven.
-            using Mat limit = new();
-            most.ConvertTo(limit, -1, 1 - MostChroma, -12);
-            Mat neutral = new();
-            Cv2.Compare(least, limit, neutral, CmpTypes.GE);
-            return neutral;
-        }
-        finally
-        {
-            foreach (Mat plane in planes)
-            {
-                plane.Dispose();
-            }
-        }
     }
 
     // Median of the paper about the markers that were seen: about a covered one lies what covers it.

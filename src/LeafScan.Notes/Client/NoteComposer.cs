@@ -24,7 +24,7 @@ public sealed class NoteComposer(RecordStore store, NoteRequest request)
     public NoteContent OfPlant(Plant plant)
     {
         IReadOnlyList<LeafOnRecord> leaves = store.LeavesOfPlant(plant.Id);
-        IReadOnlyList<SeriesPoint> points = request.SeriesOf(leaves);
+        IReadOnlyList<SeriesPoint> points = SteadyChance.SeriesOf(leaves);
         List<NoteFigure> walks = Figures(points);
         NoteFigure? now = walks.LastOrDefault();
         NoteFigure? before = Beside(walks);
@@ -96,7 +96,7 @@ public sealed class NoteComposer(RecordStore store, NoteRequest request)
 
     private (Plant Plant, NotePlant Row, List<NoteFigure> Walks, Verdict Verdict) Row(Plant plant)
     {
-        List<NoteFigure> walks = Figures(request.SeriesOf(store.LeavesOfPlant(plant.Id)));
+        List<NoteFigure> walks = Figures(SteadyChance.SeriesOf(store.LeavesOfPlant(plant.Id)));
         Verdict verdict = _judge.Judge(plant);
         NoteFigure? before = Beside(walks);
         DateOnly from = request.Since ?? before?.Day ?? DateOnly.MinValue;

@@ -2,7 +2,7 @@ using LeafScan.Leaves;
 
 namespace LeafScan.Notes.Client;
 
-/// <summary>A note for other programs (schema leafscan.note/1, docs/schemas/note.json): days as 2026-07-02, shares 0 to 1, texts as they stand on paper.</summary>
+/// <summary>A note for other programs (schema leafscan.note/1): days as 2026-07-02, shares 0 to 1, texts as they stand on paper.</summary>
 public static class NoteDocument
 {
     /// <summary>The document, to be written as JSON in camel case.</summary>

@@ -1,5 +1,4 @@
 using LeafScan.Records;
-using LeafScan.Trends;
 
 namespace LeafScan.Notes.Client;
 
@@ -26,9 +25,6 @@ public sealed record NoteRequest
 
     /// <summary>Version of the tool, for "how it was measured".</summary>
     public string ToolVersion { get; init; } = "";
-
-    /// <summary>Makes the series of one plant's leaves, with the source of chance that every screen uses.</summary>
-    public required Func<IEnumerable<LeafOnRecord>, IReadOnlyList<SeriesPoint>> SeriesOf { get; init; }
 
     /// <summary>Draws the picture of a photo on record; null when that cannot be done. Null, the default, for a note without a picture.</summary>
     public Func<PhotoOnRecord, NotePicture?>? PictureOf { get; init; }

@@ -41,8 +41,7 @@ public sealed record BlockFigures
     public required double? Damage { get; init; }
 
     /// <summary>
-    /// Interval of that mean: from two plants on by drawing the plants again, for fewer than five never narrower than
-    /// Student's; of a single plant its own. Null when no plant counts.
+    /// Interval of that mean over plants, by <see cref="MeanInterval"/>; of a single plant its own. Null when no plant counts.
     /// </summary>
     public required Interval? DamageInterval { get; init; }
 
@@ -56,7 +55,6 @@ public sealed record BlockFigures
     public static BlockFigures Of(IReadOnlyList<BlockPlant> plants, TrendOptions options, Random random)
     {
         List<BlockPlant> good = [.. plants.Where(plant => plant.Figures.Damage is not null)];
-        double[] damages = [.. good.Select(plant => plant.Figures.Damage!.Value)];
         int affected = good.Count(plant => plant.IsAffected == true);
         return new BlockFigures
         {
@@ -65,26 +63,13 @@ public sealed record BlockFigures
             LeafCount = good.Sum(plant => plant.Figures.LeafCount),
             AffectedCount = affected,
             IncidenceInterval = good.Count == 0 ? null : WilsonInterval.Of(affected, good.Count, options.Level),
-            Damage = good.Count == 0 ? null : damages.Average(),
-            DamageInterval = IntervalOf(good, damages, options, random),
+            Damage = good.Count == 0 ? null : good.Average(plant => plant.Figures.Damage),
+            DamageInterval = IntervalOf(good, options, random),
             WorstFirst = [.. good.OrderByDescending(plant => plant.Figures.Damage).ThenBy(plant => plant.Code, StringComparer.Ordinal)],
         };
     }
 
-    private static Interval? IntervalOf(List<BlockPlant> good, double[] damages, TrendOptions options, Random random)
-    {
-        if (good.Count < 2)
-        {
-            return good.Count == 0 ? null : good[0].Figures.DamageInterval;
-        }
-
-        Interval drawn = Bootstrap.Mean(damages, options.Level, random, options.Resamples);
-        if (damages.Length < StudentMean.FewValues)
-        {
-            Interval student = StudentMean.Of(damages, options.Level);
-            drawn = drawn.Cover(student.Low, student.High);
-        }
-
-        return new Interval(Math.Max(0, drawn.Low), Math.Min(1, drawn.High), options.Level);
-    }
+    private static Interval? IntervalOf(List<BlockPlant> good, TrendOptions options, Random random) => good.Count == 1
+        ? good[0].Figures.DamageInterval
+        : MeanInterval.Of([.. good.Select(plant => plant.Figures).Select(plant => new MeasuredDamage(plant.Damage!.Value, plant.MeasuringInterval!.Value.Low, plant.MeasuringInterval.Value.High))], options, random);
 }

@@ -81,27 +81,7 @@ internal static class DocumentMaker
         };
     }
 
-    public static SeriesPointDocument Of(SeriesPoint point)
-    {
-        FiguresDocument figures = Of(point.Leaves);
-        return new SeriesPointDocument
-        {
-            Date = point.WalkedOn,
-            WalkId = point.WalkId,
-            Leaves = figures.Leaves,
-            LeavesLeftOut = figures.LeavesLeftOut,
-            Damage = figures.Damage,
-            DamageLow = figures.DamageLow,
-            DamageHigh = figures.DamageHigh,
-            Stippled = figures.Stippled,
-            Yellowed = figures.Yellowed,
-            Browned = figures.Browned,
-            Chewed = figures.Chewed,
-            Affected = figures.Affected,
-            AffectedLow = figures.AffectedLow,
-            AffectedHigh = figures.AffectedHigh,
-        };
-    }
+    public static SeriesPointDocument Of(SeriesPoint point) => new(Of(point.Leaves), point.WalkedOn, point.WalkId);
 
     public static CareDocument Of(CareEntry entry) => new(
         entry.Id, entry.DoneOn, Lower(entry.What), entry.Note, entry.Details.At?.ToString("HH:mm", CultureInfo.InvariantCulture), entry.Details.Active,

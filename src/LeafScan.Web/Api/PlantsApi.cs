@@ -1,3 +1,5 @@
+using LeafScan.Notes.Client;
+using LeafScan.Notes.Paper;
 using LeafScan.Records;
 using LeafScan.Trends;
 using LeafScan.Trends.Verdicts;
@@ -10,6 +12,8 @@ namespace LeafScan.Web.Api;
 internal static class PlantsApi
 {
     private const string ByPage = "changed on the page";
+
+    private const double ChartWidthMm = 170, ChartHeightMm = 60;
 
     public static void Map(IEndpointRouteBuilder api)
     {
@@ -69,15 +73,23 @@ internal static class PlantsApi
         return TypedResults.Ok(DocumentMaker.Whole(store, store.EditPlant(id, old => Changed(old, wish), ByPage)));
     }
 
-    private static Results<ContentHttpResult, ProblemHttpResult> Chart(RecordStore store, long id)
+    // The same drawing as on the client's note. The page draws its own, which bends to a phone and to dark colours.
+    private static Results<Utf8ContentHttpResult, ProblemHttpResult> Chart(RecordStore store, TimeProvider clock, long id)
     {
         if (store.FindPlant(id) is not { } plant)
         {
             return Problem.NotFound("plant");
         }
 
-        return TypedResults.Text(
-            Drawing.SeriesChart.Draw(plant, SteadyChance.SeriesOf(store.LeavesOfPlant(id)), store.CareOfPlant(id), store.TapsOfPlant(id)), "image/svg+xml", System.Text.Encoding.UTF8);
+        NoteContent note = new NoteComposer(store, new NoteRequest { Today = Today.At(clock) }).OfPlant(plant);
+        if (NoteChart.Page(note, ChartWidthMm, ChartHeightMm) is not { } drawing)
+        {
+            return Problem.Of(404, "This plant has no measured leaf yet.", "Add photos of it; then there is a series to draw.");
+        }
+
+        using MemoryStream svg = new();
+        SvgPaper.Write(svg, drawing with { Title = $"{plant.Code}: {drawing.Title}" });
+        return TypedResults.Text(svg.ToArray(), "image/svg+xml");
     }
 
     private static ProblemHttpResult? Wrong(PlantWrite wish) => wish.Calendar is null or "" or "warm" or "cool" or "boxwood"

@@ -1,7 +1,7 @@
 using System.Text;
 using LeafScan.Frame.Sheets;
+using LeafScan.Notes.Exports;
 using LeafScan.Records;
-using LeafScan.Trends;
 using LeafScan.Web.Documents;
 using Microsoft.AspNetCore.Http.HttpResults;
 
@@ -67,22 +67,7 @@ internal static class UpkeepApi
     }
 
     private static FileContentHttpResult Table(RecordStore store, string? place = null)
-    {
-        CsvText csv = new("place", "plant", "name", "block", "date", "leaves", "damage", "damageLow", "damageHigh", "stippled", "yellowed", "browned", "chewed");
-        IReadOnlyList<Plant> plants = store.Plants(place);
-        ILookup<long, LeafOnRecord> leaves = store.LeavesOfPlants(plants.Select(plant => plant.Id)).ToLookup(leaf => leaf.PlantId);
-        foreach (Plant plant in plants)
-        {
-            foreach (SeriesPointDocument point in SteadyChance.SeriesOf(leaves[plant.Id]).Select(DocumentMaker.Of))
-            {
-                csv.Add(
-                    plant.PlaceName, plant.Code, plant.Name, plant.Facts.Block, point.Date, point.Leaves, point.Damage, point.DamageLow, point.DamageHigh,
-                    point.Stippled, point.Yellowed, point.Browned, point.Chewed);
-            }
-        }
-
-        return TypedResults.File(Encoding.UTF8.GetBytes(csv.ToString()), "text/csv; charset=utf-8", "leafscan-series.csv");
-    }
+        => TypedResults.File(Encoding.UTF8.GetBytes(SeriesTable.Of(store, store.Plants(place)).ToString()), "text/csv; charset=utf-8", "leafscan-series.csv");
 
     private static string? Kept(string? wish, string? old) => wish switch
     {

@@ -1,3 +1,5 @@
+using System.Diagnostics.CodeAnalysis;
+
 namespace LeafScan.Web.Documents;
 
 /// <summary>A plant in the list of plants. Damage is that of its last walk, 0 to 1, with its 90 % interval.</summary>
@@ -101,7 +103,7 @@ internal sealed record VerdictDocument(string Word, string Words, IReadOnlyList<
 internal sealed record RivalDocument(string Kind, string Sentence);
 
 /// <summary>Figures of one plant's leaves together; null where no leaf counts. Shares 0 to 1.</summary>
-internal sealed record FiguresDocument
+internal record FiguresDocument
 {
     public required int Leaves { get; init; }
 
@@ -131,35 +133,15 @@ internal sealed record FiguresDocument
 }
 
 /// <summary>One walk in the series of a plant.</summary>
-internal sealed record SeriesPointDocument
+internal sealed record SeriesPointDocument : FiguresDocument
 {
-    public required DateOnly Date { get; init; }
+    [SetsRequiredMembers]
+    public SeriesPointDocument(FiguresDocument figures, DateOnly date, long walkId)
+        : base(figures) => (Date, WalkId) = (date, walkId);
 
-    public required long WalkId { get; init; }
+    public DateOnly Date { get; }
 
-    public required int Leaves { get; init; }
-
-    public required int LeavesLeftOut { get; init; }
-
-    public required double? Damage { get; init; }
-
-    public required double? DamageLow { get; init; }
-
-    public required double? DamageHigh { get; init; }
-
-    public required double? Stippled { get; init; }
-
-    public required double? Yellowed { get; init; }
-
-    public required double? Browned { get; init; }
-
-    public required double? Chewed { get; init; }
-
-    public required int Affected { get; init; }
-
-    public required double? AffectedLow { get; init; }
-
-    public required double? AffectedHigh { get; init; }
+    public long WalkId { get; }
 }
 
 /// <summary>A care entry; what was done is rinse, soap, oil, predators, miticide, pruning or nothing.</summary>

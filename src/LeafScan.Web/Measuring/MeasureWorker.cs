@@ -2,7 +2,9 @@ using LeafScan.Leaves;
 using LeafScan.Leaves.Learned;
 using LeafScan.Photos;
 using LeafScan.Records;
+using LeafScan.Walks;
 using LeafScan.Walks.Measuring;
+using LeafScan.Walks.Tags;
 using LeafScan.Web.Progress;
 using LeafScan.Web.Uploads;
 using Microsoft.Extensions.Hosting;
@@ -90,31 +92,45 @@ internal sealed class MeasureWorker(RecordStore store, PhotoFiles files, Measure
         store.NoteMeasuring(upload.Id);
         bell.Ring();
         MeasureJob job = new() { Options = Options.For(store.Folder), Limits = options.Photos, MasksFolder = files.Drawn };
-        PhotoResult result = OnePhoto.Measure(new PhotoItem(path, what.FileName, what.Sha256), job, options.Log, CancellationToken.None);
+        WalkFile file = WalkTags.ReadOne(FileOf(what, path, job.Limits), store.Photos(what.WalkId), job.Options, job.Limits);
+        PhotoResult result = OnePhoto.Measure(file.Item, job with { Tags = new Dictionary<string, TagSeen> { [path] = file.Tag } }, options.Log, CancellationToken.None);
         if (result.Refusal is { } refusal)
         {
             Refuse(upload, path, result.Facts is null ? "no photo" : "no leaf", refusal);
         }
         else
         {
-            Keep(upload, result, job.Options);
+            Keep(upload, file, result, job.Options);
         }
     }
 
-    private void Keep(UploadOnRecord upload, PhotoResult result, MeasureOptions how)
+    private static WalkFile FileOf(NewUpload what, string path, PhotoLimits limits)
+    {
+        string label = what.Folder.Length == 0 ? what.FileName : $"{what.Folder}/{what.FileName}";
+        CaptureTime? taken = PhotoGlance.At(path, limits).Taken;
+        return new WalkFile(
+            new PhotoItem(path, what.FileName, what.Sha256), what.Sha256, taken is { } time ? DateOnly.FromDateTime(time.Local) : null,
+            PlantFromPath.Decide("/walk", "/walk/" + label), LeafFromPath.Decide("/walk", "/walk/" + label), null, null, null)
+        {
+            Taken = taken,
+        };
+    }
+
+    private void Keep(UploadOnRecord upload, WalkFile file, PhotoResult result, MeasureOptions how)
     {
         NewUpload what = upload.Upload;
-        string label = what.Folder.Length == 0 ? what.FileName : $"{what.Folder}/{what.FileName}";
-        LeafWords leaf = LeafFromPath.Decide("/walk", "/walk/" + label);
+
+        // What a person chose goes before what folders and tags tell.
+        PlantGuess? chosen = what.PlantId is { } plant && store.FindPlant(plant) is { } known ? PlantGuess.ByHand(known.Code) : null;
         PhotoRecorded recorded = store.RecordPhoto(new NewPhoto
         {
             WalkId = what.WalkId,
             Facts = result.Facts! with { FileName = what.FileName },
-            Reading = result.Reading!,
+            Reading = result.Reading! with { Flags = [.. result.Reading!.Flags, .. (file with { PlantUnsure = file.PlantUnsure && chosen is null }).Doubts] },
             Origin = new ReadingOrigin(ToolVersion.Current, how.Hash(), LearnedModels.VersionInUse),
-            Plant = what.PlantId is { } plant && store.FindPlant(plant) is { } chosen ? PlantGuess.ByHand(chosen.Code) : PlantFromPath.Decide("/walk", "/walk/" + label),
-            LeafAge = leaf.Age,
-            LeafTag = leaf.Tag,
+            Plant = chosen ?? file.Plant,
+            LeafAge = file.Leaf.Age,
+            LeafTag = file.Leaf.Tag,
         });
         DrawnNames.KeepMask(store, files, recorded.Photo);
         store.EndUpload(upload.Id, recorded.Photo.Id);
