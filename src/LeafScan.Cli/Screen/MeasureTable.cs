@@ -11,7 +11,8 @@ internal static class MeasureTable
     /// <summary>Writes the table and a key to its doubts.</summary>
     public static void Write(TextWriter writer, IReadOnlyList<PhotoReading> photos)
     {
-        writer.WriteLine("Shares of the leaf area in %; damage with its 90 % range is of the leaf that can be judged.");
+        string area = photos.Any(photo => photo.Kind is "twig" or "plant") ? "leaf or foliage" : "leaf";
+        writer.WriteLine($"Shares of the {area} area in %; damage with its 90 % range is of the {area} that can be judged.");
         TextTable table = new(
             "photo", ">leaves", ">damage", "range", ">sound", ">stippled", ">yellowed", ">browned", ">chewed", ">not judged", ">specks", "doubts");
         SortedSet<string> doubts = new(StringComparer.Ordinal);

@@ -144,7 +144,7 @@ public sealed class NoteComposer(RecordStore store, NoteRequest request)
             return (null, null);
         }
 
-        Dictionary<long, PhotoOnRecord> photos = store.Photos().Where(photo => photo.PlantId == plant.Id).ToDictionary(photo => photo.Id);
+        Dictionary<long, PhotoOnRecord> photos = store.PhotosOfPlant(plant.Id).ToDictionary(photo => photo.Id);
         IEnumerable<LeafOnRecord> ranked = leaves.OrderBy(leaf => Math.Abs(leaf.Damage - now.Damage)).ThenBy(leaf => leaf.PhotoId);
         int tries = 0;
         foreach (LeafOnRecord leaf in ranked.DistinctBy(leaf => leaf.PhotoId))
