@@ -367,7 +367,7 @@ def main():
     parser.add_argument("--out", required=True)
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--fold", choices=sorted(FOLDS), help="keep these leaves out of training and report them apart")
-    parser.add_argument("--renders", help="folder of further scenes in the implants' format: every fourth tissue scene")
+    parser.add_argument("--renders", help="folder of further scenes in the implants' format: two of five tissue scenes")
     parser.add_argument("--outline-renders", help="folder of further scenes in the implants' format: every third outline scene")
     parser.add_argument("--outline-scenes", type=int, default=6000)
     parser.add_argument("--tissue-scenes", type=int, default=12000)
@@ -414,8 +414,8 @@ def main():
     rng = np.random.default_rng(options.seed)
     jobs = []
     for k in range(options.tissue_scenes):
-        use = renders and k % 4 == 1
-        jobs.append((k, base + 5_000_000 + k, side, (options.renders, renders[(k // 4) % len(renders)]) if use else None))
+        use = renders and k % 5 in (1, 3)
+        jobs.append((k, base + 5_000_000 + k, side, (options.renders, renders[(k * 2 // 5) % len(renders)]) if use else None))
     pool = multiprocessing.get_context("fork").Pool(options.workers, _start_worker)
     shown = sorted(p.name[: -len(".truth.png")] for p in Path(options.outline_renders).glob("*.truth.png")) if options.outline_renders else []
     outline_jobs = [(k, base + k, outline_side, (options.outline_renders, shown[(k // 3) % len(shown)]) if shown and k % 3 == 1 else None) for k in range(options.outline_scenes)]

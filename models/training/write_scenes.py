@@ -85,7 +85,7 @@ def write(made, group, folder, name, longest):
     }
     cv2.imwrite(str(folder / f"{name}.jpg"), rgb[..., ::-1], [cv2.IMWRITE_JPEG_QUALITY, 95])
     cv2.imwrite(str(folder / f"{name}.truth.png"), label)
-    (folder / f"{name}.truth.json").write_text(json.dumps(about))
+    (folder / f"{name}.truth.json").write_text(json.dumps(about, default=float))
 
 
 def main():

@@ -43,7 +43,8 @@ internal static class LeafReader
             AddOnce(flags, Flag.StraightCut.Name);
         }
 
-        (double low, double high) = DamageInterval.Of(shares, tissue.Low, tissue.High, area, found);
+        double rim = DamageInterval.InDoubt(found) ? RimPatches.ShareOf(tissue.Codes, patch.Mask) : 0;
+        (double low, double high) = DamageInterval.Of(shares, tissue.Low, tissue.High, area, found, rim);
         List<SpeckMark> specks = tissue.Specks
             .Select(s => new SpeckMark(
                 Math.Round(found.Box.X + ((s.X + 0.5) / patch.Scale) - 0.5, 1),
