@@ -36,11 +36,11 @@ public sealed partial class RecordStore
     /// <summary>Every leaf of a plant's current readings, by day, photo and place in the photo.</summary>
     /// <param name="plantId">Plant.</param>
     /// <param name="kind">leaf, twig or plant; null for the plant's own: leaf where it has any, else twig, else plant. Kinds are never mixed.</param>
-    public IReadOnlyList<LeafOnRecord> LeavesOfPlant(long plantId, string? kind = null) => Read(connection => LeafRows.Read(connection, kind, "photo.plant_id = $plantId", ("$plantId", plantId)));
+    public IReadOnlyList<LeafOnRecord> LeavesOfPlant(long plantId, string? kind = null) => Read(connection => LeafRows.Read(connection, kind, "plant_id = $plantId", null, ("$plantId", plantId)));
 
     /// <summary>Every leaf with a known plant from walks between two days, both included, by plant, day, photo and place in the photo; of each plant its own kind.</summary>
     public IReadOnlyList<LeafOnRecord> LeavesBetween(DateOnly first, DateOnly last) => Read(connection => LeafRows.Read(
-        connection, null, "photo.plant_id IS NOT NULL AND walk.walked_on BETWEEN $first AND $last", ("$first", UtcText.Of(first)), ("$last", UtcText.Of(last))));
+        connection, null, "plant_id IS NOT NULL", "walk.walked_on BETWEEN $first AND $last", ("$first", UtcText.Of(first)), ("$last", UtcText.Of(last))));
 
     /// <summary>Plain means by plant and month, by plant and month, of each plant's own kind. A plant without a leaf in a month has no row for it.</summary>
     public IReadOnlyList<MonthFigures> MonthFigures() => Read(connection => connection.Query<MonthRow>(
@@ -49,10 +49,10 @@ public sealed partial class RecordStore
             avg(leaf.damage) AS Damage, avg(leaf.share_sound) AS Sound, avg(leaf.share_stippled) AS Stippled,
             avg(leaf.share_yellowed) AS Yellowed, avg(leaf.share_browned) AS Browned, avg(leaf.share_chewed) AS Chewed,
             avg(leaf.share_unassessed) AS Unassessed
-        FROM photo JOIN walk ON walk.id = photo.walk_id
-        JOIN reading ON reading.photo_id = photo.id AND reading.is_current = 1
+        FROM ({PlantDays.KindsOfPlants}) AS own JOIN photo ON photo.plant_id = own.plant_id JOIN walk ON walk.id = photo.walk_id
+        JOIN reading ON reading.photo_id = photo.id AND reading.is_current = 1 AND reading.kind = own.kind
         JOIN leaf ON leaf.reading_id = reading.id
-        WHERE photo.plant_id IS NOT NULL AND photo.deleted_utc IS NULL AND reading.kind = {PlantDays.KindOfPlant}
+        WHERE photo.deleted_utc IS NULL
         GROUP BY photo.plant_id, substr(walk.walked_on, 1, 7) ORDER BY 1, 2
         """).Select(row => row.ToFigures()).ToList());
 

@@ -1,4 +1,5 @@
 using System.Collections.Concurrent;
+using System.Runtime.CompilerServices;
 using MathNet.Numerics.Distributions;
 
 namespace LeafScan.Trends.Statistics;
@@ -110,9 +111,46 @@ public static class Bootstrap
         double[] all = [.. values];
         double mean = Sample.Mean(all);
         double stretch = Math.Sqrt(all.Length / (all.Length - 1.0));
-        var draw = new FastDraw(random);
-        var means = new double[resamples];
-        for (int round = 0; round < means.Length; round++)
+        long seed = random.NextInt64();
+        var sums = new double[resamples];
+        if (DrawnPlaces.Of(seed, all.Length, resamples) is { } places)
+        {
+            SumDrawn(all, places, sums);
+        }
+        else
+        {
+            SumDrawn(all, seed, sums);
+        }
+
+        for (int round = 0; round < sums.Length; round++)
+        {
+            sums[round] = mean + (stretch * ((sums[round] / all.Length) - mean));
+        }
+
+        return sums;
+    }
+
+    // Both add in the order of drawing, so that they agree to the last digit.
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    private static void SumDrawn(double[] all, ushort[] places, double[] sums)
+    {
+        for (int round = 0, from = 0; round < sums.Length; round++, from += all.Length)
+        {
+            double sum = 0;
+            foreach (ushort place in places.AsSpan(from, all.Length))
+            {
+                sum += all[place];
+            }
+
+            sums[round] = sum;
+        }
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    private static void SumDrawn(double[] all, long seed, double[] sums)
+    {
+        var draw = new FastDraw(seed);
+        for (int round = 0; round < sums.Length; round++)
         {
             double sum = 0;
             for (int i = 0; i < all.Length; i++)
@@ -120,10 +158,8 @@ public static class Bootstrap
                 sum += all[draw.Next(all.Length)];
             }
 
-            means[round] = mean + (stretch * ((sum / all.Length) - mean));
+            sums[round] = sum;
         }
-
-        return means;
     }
 
     // The normal tail that lies as many standard errors out as Student's t does.
