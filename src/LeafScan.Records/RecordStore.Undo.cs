@@ -11,7 +11,7 @@ public sealed partial class RecordStore
     [
         ("plant", "name"), ("plant", "species"), ("plant", "cultivar"), ("plant", "row_name"), ("plant", "position"), ("plant", "mite_season"),
         ("plant", "light"), ("plant", "date_in"), ("plant", "damage_at_delivery"), ("plant", "is_check"),
-        ("note_text", "words"), ("client", "country"),
+        ("note_text", "words"), ("client", "country"), (ThresholdTable, "value"), (ThresholdTable, "region"), (ThresholdTable, "source"),
         ("photo", "plant_by"), ("photo", "leaf_age"), ("photo", "leaf_tag"),
     ];
 
@@ -91,6 +91,7 @@ public sealed partial class RecordStore
             "place" => "SELECT 'place ' || name FROM place WHERE id = @RowId",
             "client" => "SELECT 'client ' || name FROM client WHERE id = @RowId",
             "note_text" => "SELECT 'note, ' || block || ' of ' || coalesce(plant.code, place.name) FROM note_text LEFT JOIN plant ON plant.id = plant_id LEFT JOIN place ON place.id = note_text.place_id WHERE note_text.id = @RowId",
+            ThresholdTable => "SELECT 'threshold ' || measure || coalesce(' for ' || plants, '') || coalesce(' of ' || client, '') FROM own_threshold WHERE id = @RowId",
             "tap" => "SELECT 'tap of ' || code || ' on ' || tapped_on FROM tap JOIN plant ON plant.id = plant_id WHERE tap.id = @RowId",
             _ => "SELECT what || ' of ' || code || ' on ' || done_on FROM care JOIN plant ON plant.id = plant_id WHERE care.id = @RowId",
         },

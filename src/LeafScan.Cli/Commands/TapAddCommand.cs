@@ -38,7 +38,7 @@ internal static class TapAddCommand
             DateOnly day = parsed.GetValue(date) ?? DateOnly.FromDateTime(world.Time.GetLocalNow().DateTime);
             TapOnRecord kept = store.AddTap(notes.Read(parsed, plant.Id, day) with { MitesByLens = parsed.GetValue(mites), MitesByPhoto = parsed.GetValue(byPhoto) });
             NewTap tap = kept.Tap;
-            (Threshold? threshold, string beside) = TapBeside.Say(store, DataPlace.Of(parsed, world).FolderPath, plant, tap.Day);
+            (Threshold? threshold, string beside) = TapBeside.Say(store, plant, tap.Day);
             return Answer.Give(
                 world, parsed, json,
                 new

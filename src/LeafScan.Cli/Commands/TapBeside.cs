@@ -9,10 +9,10 @@ namespace LeafScan.Cli.Commands;
 internal static class TapBeside
 {
     /// <summary>The threshold, null for none, and a sentence.</summary>
-    public static (Threshold? Threshold, string Words) Say(RecordStore store, string dataFolder, Plant plant, DateOnly day)
+    public static (Threshold? Threshold, string Words) Say(RecordStore store, Plant plant, DateOnly day)
     {
         string? client = store.FindPlace(plant.PlaceName)?.ClientName;
-        if (RecordThresholds.Load(dataFolder).For(ThresholdMeasure.MitesPerTap, plant.Species, client) is not { } threshold)
+        if (RecordThresholds.Load(store).For(ThresholdMeasure.MitesPerTap, plant.Species, client) is not { } threshold)
         {
             return (null, "No threshold per tap is published for this plant; set your own with leafscan thresholds set mites-per-tap. What to do: leafscan next " + plant.Code);
         }

@@ -30,7 +30,7 @@ public sealed class NoteComposer(RecordStore store, NoteRequest request)
         NoteFigure? before = Beside(walks);
         DateOnly from = request.Since ?? before?.Day ?? now?.Day ?? request.Today;
         Verdict verdict = _judge.Judge(plant);
-        NextAdvice advice = new PlantAdviser(store, RecordThresholds.Load(store.Folder)).Advise([plant], request.Today)[0].Advice;
+        NextAdvice advice = new PlantAdviser(store, RecordThresholds.Load(store)).Advise([plant], request.Today)[0].Advice;
         IReadOnlyList<CareEntry> care = store.CareOfPlant(plant.Id);
         IReadOnlyList<TapOnRecord> taps = store.TapsOfPlant(plant.Id);
         (NotePicture? picture, string? missing) = now is null ? (null, null) : PictureOf(plant, [.. leaves.Where(leaf => leaf.WalkedOn == now.Day)], now);

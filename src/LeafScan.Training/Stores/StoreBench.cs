@@ -24,6 +24,7 @@ internal static class StoreBench
         Plant one = plants[plants.Count / 2];
         IReadOnlyList<Plant> block = store.Plants("Hill nursery", "Block 3");
         Month from = Month.Of(StoreSize.DayOf(size.Walks / 3)), to = Month.Of(StoreSize.DayOf(size.Walks - 3));
+        KeptVerdicts kept = new(store);
         return
         [
             Time("series of a block", repeats, () => GroupSeries.Of(store.LeavesOfPlants(block.Select(plant => plant.Id)), null, () => new Random(Seed)).Count),
@@ -33,6 +34,7 @@ internal static class StoreBench
             Time("overview of all plants", repeats, () => store.PlantOverviews().Count),
             Time("overview with intervals", repeats, () => Overview(store)),
             Time("verdict of one plant", repeats, () => new PlantJudge(store).Judge(one).Because.Count),
+            Time("verdicts of all plants, then kept", repeats, () => kept.Of(plants.Select(plant => plant.Id)).Count),
         ];
     }
 
