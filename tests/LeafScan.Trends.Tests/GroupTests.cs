@@ -74,9 +74,18 @@ public sealed class GroupTests
         Assert.Empty(TapDay.Of([]));
     }
 
+    [Fact]
+    public void A_sheet_of_several_branches_counts_for_as_many_taps()
+    {
+        // 12 mites on three branches and 4 on one: 16 on four, not a mean of 8. On 7 July 6 on two.
+        IReadOnlyList<TapDay> days = TapDay.Of([Tap(Some.June, 12, 3), Tap(Some.June, 4), Tap(Some.June.AddDays(7), 6, 2)]);
+        Assert.Equal([(2, 4.0, 0.0), (1, 3.0, 24.5)], days.Select(day => (day.TapCount, day.MitesATap, day.MiteDays)));
+        Assert.Equal(4, TapOnRecord.MitesABranch([Tap(Some.June, 12, 3), Tap(Some.June, 4, 1)]));
+    }
+
     private static IEnumerable<LeafOnRecord> Of(long plant, params double[] damages) => damages.Select(damage => Some.Leaf(damage) with { PlantId = plant });
 
     private static IEnumerable<LeafOnRecord> Labelled(DateOnly day, params double[] damages) => damages.Select((damage, i) => Some.Leaf(damage, day) with { Tag = $"{i + 1}" });
 
-    private static TapOnRecord Tap(DateOnly day, int mites) => new(1, new NewTap { PlantId = 1, Day = day, MitesByLens = mites });
+    private static TapOnRecord Tap(DateOnly day, int mites, int? branches = null) => new(1, new NewTap { PlantId = 1, Day = day, MitesByLens = mites, Branches = branches });
 }

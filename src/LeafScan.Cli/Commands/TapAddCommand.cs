@@ -50,6 +50,7 @@ internal static class TapAddCommand
                     place = plant.PlaceName,
                     date = Words.Day(tap.Day),
                     mites = kept.LiveMites,
+                    mitesABranch = FigureDocument.Round((double)kept.LiveMites / kept.BranchCount),
                     mitesByPhoto = tap.MitesByPhoto,
                     strikes = tap.Strikes,
                     branches = tap.Branches,

@@ -210,7 +210,7 @@ public sealed class NoteComposer(RecordStore store, NoteRequest request)
         return
         [
             .. care.Select(entry => new NoteMark(entry.DoneOn, NoteSentences.Mark(entry.What)))
-                .Concat(taps.GroupBy(tap => tap.Tap.Day).Select(day => new NoteMark(day.Key, FormattableString.Invariant($"tap: {day.Sum(tap => tap.LiveMites)}"))))
+                .Concat(taps.GroupBy(tap => tap.Tap.Day).Select(day => new NoteMark(day.Key, FormattableString.Invariant($"tap: {TapOnRecord.MitesABranch(day):0.#}"))))
                 .Where(mark => mark.Day >= first).OrderBy(mark => mark.Day),
         ];
     }
