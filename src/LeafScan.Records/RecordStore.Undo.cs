@@ -68,6 +68,10 @@ public sealed partial class RecordStore
         {
             SetBin(transaction, edit.TableName, edit.RowId, edit.OldValue == "yes");
         }
+        else if (edit.TableName == "weather" && WeatherField(edit.Field) is { } weather)
+        {
+            PutWeather(transaction, edit.RowId, weather.Day, weather.Column, edit.OldValue, null, null);
+        }
         else if (edit.TableName == "photo" && LeafNoteField(edit.Field) is { } leaf)
         {
             PutLeafNote(transaction, edit.RowId, leaf.Ordinal, leaf.Column, edit.OldValue);
@@ -89,6 +93,7 @@ public sealed partial class RecordStore
             "plant" => "SELECT 'plant ' || code FROM plant WHERE id = @RowId",
             "photo" => "SELECT 'photo ' || file_name FROM photo WHERE id = @RowId",
             "place" => "SELECT 'place ' || name FROM place WHERE id = @RowId",
+            "weather" => "SELECT 'weather of ' || name FROM place WHERE id = @RowId",
             "client" => "SELECT 'client ' || name FROM client WHERE id = @RowId",
             "note_text" => "SELECT 'note, ' || block || ' of ' || coalesce(plant.code, place.name) FROM note_text LEFT JOIN plant ON plant.id = plant_id LEFT JOIN place ON place.id = note_text.place_id WHERE note_text.id = @RowId",
             ThresholdTable => "SELECT 'threshold ' || measure || coalesce(' for ' || plants, '') || coalesce(' of ' || client, '') FROM own_threshold WHERE id = @RowId",
@@ -110,6 +115,7 @@ public sealed partial class RecordStore
         "is_check" => "check plant",
         "leaf_age" => "leaf age",
         "leaf_tag" => "leaf label",
+        _ when WeatherField(field) is { } weather => $"{(weather.Column == "low_c" ? "lowest" : weather.Column == "high_c" ? "highest" : "source")} of {weather.Day}",
         _ when CorrectionOfField(field) is not null => "what was said of a leaf",
         _ => LeafNoteField(field) is { } leaf
             ? string.Create(CultureInfo.InvariantCulture, $"{(leaf.Column == "age" ? "age" : "label")} of leaf {leaf.Ordinal + 1}")

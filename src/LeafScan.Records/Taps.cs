@@ -73,5 +73,6 @@ public sealed record WeatherDay(DateOnly Day, double LowC, double HighC, string 
 /// <summary>What adding weather did.</summary>
 /// <param name="Added">Days that were new.</param>
 /// <param name="Same">Days that were on record with these very figures.</param>
-/// <param name="Different">Days that are on record with other figures; those stay.</param>
-public sealed record WeatherAdded(int Added, int Same, IReadOnlyList<WeatherDay> Different);
+/// <param name="Different">Days that are on record with other figures: as the record had them where they were replaced, else as the new figures say and not taken.</param>
+/// <param name="IsReplaced">Whether the days with other figures were replaced.</param>
+public sealed record WeatherAdded(int Added, int Same, IReadOnlyList<WeatherDay> Different, bool IsReplaced = false);

@@ -35,8 +35,8 @@ internal static class TapAddCommand
         {
             using RecordStore store = DataPlace.OpenExisting(parsed, world);
             Plant plant = PlantChoice.One(store, parsed.GetValue(code)!, parsed.GetValue(place));
-            DateOnly day = parsed.GetValue(date) ?? DateOnly.FromDateTime(world.Time.GetLocalNow().DateTime);
-            TapOnRecord kept = store.AddTap(notes.Read(parsed, plant.Id, day) with { MitesByLens = parsed.GetValue(mites), MitesByPhoto = parsed.GetValue(byPhoto) });
+            DateOnly day = OptionChecks.DayDone(parsed.GetValue(date), world);
+            TapOnRecord kept = store.AddTap(notes.Read(parsed, plant.Id, day) with { MitesByLens = parsed.GetValue(mites), MitesByPhoto = parsed.GetValue(byPhoto) }, CareCommand.Undoable);
             NewTap tap = kept.Tap;
             (Threshold? threshold, string beside) = TapBeside.Say(store, plant, tap.Day);
             return Answer.Give(

@@ -62,6 +62,11 @@ CREATE TRIGGER care_changed AFTER UPDATE ON care BEGIN INSERT INTO changed_plant
 CREATE TRIGGER tap_added AFTER INSERT ON tap BEGIN INSERT INTO changed_plant VALUES (NEW.plant_id); END;
 CREATE TRIGGER tap_changed AFTER UPDATE ON tap BEGIN INSERT INTO changed_plant VALUES (OLD.plant_id), (NEW.plant_id); END;
 
+CREATE TRIGGER weather_changed AFTER UPDATE ON weather BEGIN
+    UPDATE last_change SET number = number + 1;
+    INSERT INTO weather_change VALUES (NEW.place_id, (SELECT number FROM last_change)) ON CONFLICT (place_id) DO UPDATE SET number = excluded.number;
+END;
+
 CREATE TRIGGER weather_added AFTER INSERT ON weather BEGIN
     UPDATE last_change SET number = number + 1;
     INSERT INTO weather_change VALUES (NEW.place_id, (SELECT number FROM last_change)) ON CONFLICT (place_id) DO UPDATE SET number = excluded.number;
