@@ -1,5 +1,6 @@
 using System.Text;
 using LeafScan.Leaves.Reading;
+using LeafScan.Photos;
 using Microsoft.Data.Sqlite;
 using SQLitePCL;
 
@@ -13,10 +14,18 @@ internal static class LeafRows
 {
     // Which plants are asked is settled first and once: a plant's own kind, asked photo by photo, took most of the time of the whole question.
     private const string Select = """
-        SELECT leaf.id, photo.plant_id, photo.walk_id, walk.walked_on, photo.id, photo.file_name, leaf.ordinal, leaf.area_px, leaf.area_mm2,
+        SELECT leaf.id, photo.walk_id, photo.plant_id, walk.walked_on, photo.id, photo.file_name, leaf.ordinal, leaf.area_px, leaf.area_mm2,
             leaf.share_sound, leaf.share_stippled, leaf.share_yellowed, leaf.share_browned, leaf.share_chewed, leaf.share_unassessed,
             leaf.damage, leaf.damage_low, leaf.damage_high, leaf.speck_count, leaf.speck_density_per_cm2, leaf.speck_diameter_median_px,
             leaf.flags, reading.flags, photo.leaf_age, photo.leaf_tag, leaf_note.age, leaf_note.tag, reading.kind
+        """;
+
+    private static readonly string SelectDamage = $"""
+        SELECT photo.plant_id, photo.walk_id, photo.id, walk.walked_on, leaf.ordinal, leaf.damage, leaf.damage_low, leaf.damage_high, leaf.share_unassessed,
+            instr(reading.flags, '"{Flag.DamagedFile.Name}"') + instr(leaf.flags, '"{Flag.DamagedFile.Name}"'), coalesce(leaf_note.age, photo.leaf_age)
+        """;
+
+    private const string From = """
         FROM asked CROSS JOIN photo ON photo.plant_id = asked.plant_id JOIN walk ON walk.id = photo.walk_id
         JOIN reading ON reading.photo_id = photo.id AND reading.is_current = 1
         JOIN leaf ON leaf.reading_id = reading.id
@@ -32,15 +41,7 @@ internal static class LeafRows
     /// <param name="parameters">Parameters of both.</param>
     public static IReadOnlyList<LeafOnRecord> Read(SqliteConnection connection, string? kind, string plants, string? leaves, params (string Name, object? Value)[] parameters)
     {
-        using SqliteCommand command = connection.CreateCommand();
-#pragma warning disable CA2100 // The conditions are some of a few of our own.
-        command.CommandText = $"WITH asked AS MATERIALIZED ({PlantDays.KindAndLastDay(plants)}) {Select}{(leaves is null ? string.Empty : $" AND {leaves}")}";
-#pragma warning restore CA2100
-        foreach ((string name, object? value) in parameters.Append(("$kind", kind)))
-        {
-            command.Parameters.AddWithValue(name, value ?? DBNull.Value);
-        }
-
+        using SqliteCommand command = Ask(connection, Select, kind, plants, leaves, parameters);
         List<LeafOnRecord> rows = [];
         List<int> namedByPhoto = [];
         HashSet<long> several = [];
@@ -73,8 +74,48 @@ internal static class LeafRows
             rows[i] = several.Contains(rows[i].PhotoId) ? rows[i] with { Tag = null } : rows[i];
         }
 
-        Sort(rows);
+        Sort(rows, Order);
         return rows;
+    }
+
+    /// <summary>The damage alone, in the same order.</summary>
+    /// <param name="connection">The record.</param>
+    /// <param name="plants">As above.</param>
+    /// <param name="leaves">As above.</param>
+    /// <param name="parameters">As above.</param>
+    public static IReadOnlyList<LeafDamage> ReadDamage(SqliteConnection connection, string plants, string? leaves, params (string Name, object? Value)[] parameters)
+    {
+        using SqliteCommand command = Ask(connection, SelectDamage, null, plants, leaves, parameters);
+        List<LeafDamage> rows = [];
+        var words = new Words();
+        using (SqliteDataReader reader = command.ExecuteReader())
+        {
+            sqlite3_stmt row = reader.Handle!;
+            while (reader.Read())
+            {
+                rows.Add(new LeafDamage(
+                    raw.sqlite3_column_int64(row, 0), words.DayOf(row), raw.sqlite3_column_int64(row, 2), raw.sqlite3_column_int(row, 4),
+                    raw.sqlite3_column_double(row, 5), raw.sqlite3_column_double(row, 6), raw.sqlite3_column_double(row, 7), raw.sqlite3_column_double(row, 8),
+                    raw.sqlite3_column_int(row, 9) > 0, StoreWords.GrowthOf(words.Known(row, 10))));
+            }
+        }
+
+        Sort(rows, DamageOrder);
+        return rows;
+    }
+
+    private static SqliteCommand Ask(SqliteConnection connection, string select, string? kind, string plants, string? leaves, (string Name, object? Value)[] parameters)
+    {
+        SqliteCommand command = connection.CreateCommand();
+#pragma warning disable CA2100 // The conditions are some of a few of our own.
+        command.CommandText = $"WITH asked AS MATERIALIZED ({PlantDays.KindAndLastDay(plants)}) {select} {From}{(leaves is null ? string.Empty : $" AND {leaves}")}";
+#pragma warning restore CA2100
+        foreach ((string name, object? value) in parameters.Append(("$kind", kind)))
+        {
+            command.Parameters.AddWithValue(name, value ?? DBNull.Value);
+        }
+
+        return command;
     }
 
     private static LeafOnRecord LeafOf(sqlite3_stmt row, Words words, out bool isNamedByPhoto)
@@ -86,8 +127,8 @@ internal static class LeafRows
         return new LeafOnRecord
         {
             LeafId = raw.sqlite3_column_int64(row, 0),
-            PlantId = raw.sqlite3_column_int64(row, 1),
-            WalkId = raw.sqlite3_column_int64(row, 2),
+            WalkId = raw.sqlite3_column_int64(row, 1),
+            PlantId = raw.sqlite3_column_int64(row, 2),
             WalkedOn = words.DayOf(row),
             PhotoId = raw.sqlite3_column_int64(row, 4),
             FileName = raw.sqlite3_column_text(row, 5).utf8_to_string(),
@@ -114,29 +155,37 @@ internal static class LeafRows
         => raw.sqlite3_column_type(row, column) == raw.SQLITE_NULL ? null : raw.sqlite3_column_double(row, column);
 
     // Mostly they come in order: then one look is enough.
-    private static void Sort(List<LeafOnRecord> rows)
+    private static void Sort<T>(List<T> rows, Comparer<T> order)
     {
         for (int i = 1; i < rows.Count; i++)
         {
-            if (Order.Compare(rows[i - 1], rows[i]) > 0)
+            if (order.Compare(rows[i - 1], rows[i]) > 0)
             {
-                rows.Sort(Order);
+                rows.Sort(order);
                 return;
             }
         }
     }
 
-    private static readonly Comparer<LeafOnRecord> Order = Comparer<LeafOnRecord>.Create((a, b) =>
+    private static readonly Comparer<LeafOnRecord> Order = Comparer<LeafOnRecord>.Create(
+        (a, b) => Compare(a.PlantId, a.WalkedOn, a.PhotoId, a.Ordinal, b.PlantId, b.WalkedOn, b.PhotoId, b.Ordinal));
+
+    private static readonly Comparer<LeafDamage> DamageOrder = Comparer<LeafDamage>.Create(
+        (a, b) => Compare(a.PlantId, a.WalkedOn, a.PhotoId, a.Ordinal, b.PlantId, b.WalkedOn, b.PhotoId, b.Ordinal));
+
+    private static int Compare(long plant, DateOnly day, long photo, int ordinal, long otherPlant, DateOnly otherDay, long otherPhoto, int otherOrdinal)
     {
-        int by = a.PlantId.CompareTo(b.PlantId);
-        by = by != 0 ? by : a.WalkedOn.CompareTo(b.WalkedOn);
-        by = by != 0 ? by : a.PhotoId.CompareTo(b.PhotoId);
-        return by != 0 ? by : a.Ordinal.CompareTo(b.Ordinal);
-    });
+        int by = plant.CompareTo(otherPlant);
+        by = by != 0 ? by : day.CompareTo(otherDay);
+        by = by != 0 ? by : photo.CompareTo(otherPhoto);
+        return by != 0 ? by : ordinal.CompareTo(otherOrdinal);
+    }
 
     // Thousands of leaves share a handful of days, labels and lists of flags.
     private sealed class Words
     {
+        private const int WalkColumn = 1;
+
         private const int LongestInPlace = 256;
 
         private readonly Dictionary<long, DateOnly> _days = [];
@@ -145,7 +194,7 @@ internal static class LeafRows
 
         public DateOnly DayOf(sqlite3_stmt row)
         {
-            long walkId = raw.sqlite3_column_int64(row, 2);
+            long walkId = raw.sqlite3_column_int64(row, WalkColumn);
             if (!_days.TryGetValue(walkId, out DateOnly day))
             {
                 _days[walkId] = day = UtcText.Date(raw.sqlite3_column_text(row, 3).utf8_to_string());

@@ -14,7 +14,8 @@ public sealed class LeafRowsTests
         LeafReading sized = Some.Leaf(0.123456789012, ["leafCutOff", "glare"]) with { AreaMm2 = 1234.5, SpeckDensityPerCm2 = 7.25, SpeckCount = 412, DamageLow = 0.1, DamageHigh = 0.2 };
         NewPhoto photo = Some.Photo(walk.Id, 1, "Übel-1", sized, Some.Leaf(0.3)) with { LeafAge = LeafGrowth.Old, LeafTag = "5" };
         store.RecordPhoto(photo with { Facts = photo.Facts with { FileName = "Blatt größer 叶.jpg" } });
-        store.RecordPhoto(Some.Photo(walk.Id, 2, "Übel-1") with { LeafTag = new string('ä', 80) });
+        NewPhoto broken = Some.Photo(walk.Id, 2, "Übel-1");
+        store.RecordPhoto(broken with { LeafTag = new string('ä', 80), LeafAge = LeafGrowth.New, Reading = broken.Reading with { Flags = ["damagedFile"] } });
 
         LeafOnRecord[] leaves = [.. store.LeavesOfPlant(1)];
 
@@ -26,8 +27,10 @@ public sealed class LeafRowsTests
         Assert.Equal(["noScale", "leafCutOff", "glare"], first.Flags);
         Assert.Equal((Some.Day, walk.Id, 1L, LeafGrowth.Old, "leaf"), (first.WalkedOn, first.WalkId, first.PlantId, first.Age!.Value, first.Kind));
         Assert.Equal((1, (double?)null, (double?)null), (leaves[1].Ordinal, leaves[1].AreaMm2, leaves[1].SpeckDensityPerCm2));
+        Assert.Equal(leaves.Select(LeafDamage.Of), store.DamageOfPlants([1]));
+        Assert.Equal([false, false, true], store.DamageOfPlants([1]).Select(leaf => leaf.IsFileDamaged));
         Assert.Equal([null, null, new string('ä', 80)], leaves.Select(leaf => leaf.Tag));
-        Assert.Equal([LeafGrowth.Old, LeafGrowth.Old, null], leaves.Select(leaf => leaf.Age));
+        Assert.Equal([LeafGrowth.Old, LeafGrowth.Old, LeafGrowth.New], leaves.Select(leaf => leaf.Age));
     }
 
     [Fact]
@@ -57,6 +60,7 @@ public sealed class LeafRowsTests
         Assert.Equal(Keys(one.Where(leaf => leaf.WalkedOn == Some.Day.AddDays(7))), Keys(store.LeavesOfPlants([1, 2, 3, 4], Some.Day.AddDays(7), Some.Day.AddDays(7))));
         Assert.Equal(
             Keys(one.GroupBy(leaf => leaf.PlantId).SelectMany(plant => plant.Where(leaf => leaf.WalkedOn == plant.Max(other => other.WalkedOn)))), Keys(store.LeavesOfLastWalks()));
+        Assert.Equal(one.Select(LeafDamage.Of), store.DamageOfPlants([4, 3, 2, 1]));
         Assert.Equal(4, store.LeavesOfLastWalks("dale").Count);
         Assert.Empty(store.LeavesOfLastWalks("Nowhere"));
     }

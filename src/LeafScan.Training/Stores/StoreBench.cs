@@ -28,7 +28,7 @@ internal static class StoreBench
         KeptVerdicts kept = new(store);
         return
         [
-            Time("series of a block", repeats, () => GroupSeries.Of(store.LeavesOfPlants(block.Select(plant => plant.Id)), null, () => new Random(Seed)).Count),
+            Time("series of a block", repeats, () => GroupSeries.Of(store.DamageOfPlants(block.Select(plant => plant.Id)), null, () => new Random(Seed)).Count),
             Time("series of one plant", repeats, () => Series.OfPlant(store.LeavesOfPlant(one.Id), null, new Random(Seed)).Count),
             Time("leaves of a block, all walks", repeats, () => store.LeavesOfPlants(block.Select(plant => plant.Id)).Count),
             Time("month against month, a block", repeats, () => Compare(store, block, from, to)),

@@ -9,8 +9,8 @@ namespace LeafScan.Trends.Statistics;
 /// </summary>
 internal static class DrawnPlaces
 {
-    // 16 MB in all. A single drawing larger than a fiftieth of that is made anew each time, because few others would ask for it.
-    private const int KeptMost = 8_000_000, OneMost = KeptMost / 50;
+    // 16 MB in all. A single drawing larger than an eighth of that (2000 resamples of more than 500 things) is made anew each time.
+    private const int KeptMost = 8_000_000, OneMost = KeptMost / 8;
 
     private static readonly ConcurrentDictionary<(long Seed, int Count, int Resamples), ushort[]> Kept = new();
     private static int _keptPlaces;

@@ -19,7 +19,7 @@ public static class RecordHistory
         Plant plant, IEnumerable<LeafOnRecord> leaves, IEnumerable<CareEntry> care, IReadOnlyList<PlantHistory> checks, TrendOptions? options = null,
         IEnumerable<TapOnRecord>? taps = null, IEnumerable<WeatherDay>? weather = null)
     {
-        options = (options ?? new TrendOptions()).Checked();
+        options = TrendOptions.OrUsual(options);
         return new PlantHistory
         {
             Name = plant.Code,

@@ -51,7 +51,7 @@ public class DrawingTests
     [InlineData(2)]
     [InlineData(10)]
     [InlineData(79)]
-    [InlineData(900)]
+    [InlineData(2100)]
     public void Drawings_that_are_kept_give_the_same_interval_as_drawing_anew(int count)
     {
         double[] first = Values(count, 1), second = Values(count, 2);
