@@ -40,7 +40,7 @@ public sealed partial class RecordStore
 
         connection.Execute("UPDATE edit SET undone_utc = @now WHERE id IN @ids", new { now = Now(), ids = edits.Select(edit => edit.Id) }, transaction);
         return new UndoneChange(
-            [.. edits.Where(edit => edit.Field != "plant_by").Select(edit => $"{NameOf(connection, edit, transaction)}: {FieldWords(edit.Field)} is {Shown(edit.OldValue)} again, not {Shown(edit.NewValue)}")],
+            [.. edits.Where(IsWorthSaying).Select(edit => $"{NameOf(connection, edit, transaction)}: {FieldWords(edit.Field)} is {Shown(edit.OldValue)} again, not {Shown(edit.NewValue)}")],
             edits[0].Reason, UtcText.Time(edits[0].EditedUtc));
     });
 
@@ -101,6 +101,9 @@ public sealed partial class RecordStore
             _ => "SELECT what || ' of ' || code || ' on ' || done_on FROM care JOIN plant ON plant.id = plant_id WHERE care.id = @RowId",
         },
         edit, transaction) ?? edit.TableName;
+
+    // What only follows from another field of the change, or was nothing before, would read as noise.
+    private static bool IsWorthSaying(UndoRow edit) => edit.Field != "plant_by" && !(edit.TableName == ThresholdTable && edit.Field != "value" && string.IsNullOrEmpty(edit.OldValue));
 
     private static string Shown(string? value) => value is null ? "empty" : $"“{value}”";
 

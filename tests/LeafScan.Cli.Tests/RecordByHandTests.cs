@@ -128,6 +128,23 @@ public sealed class RecordByHandTests : IDisposable
     }
 
     [Fact]
+    public async Task A_plant_without_a_photo_can_be_begun_tapped_and_asked_about()
+    {
+        Ran begun = await _door.RunAsync("plants", "add", "N1", "--place", "Garden");
+        Assert.True(begun.Code == ExitCode.Done, begun.ToString());
+        Assert.StartsWith("Begun: N1 in Garden.", begun.Out, StringComparison.Ordinal);
+        Assert.StartsWith("It is on record: N1", (await _door.RunAsync("plants", "add", "n1", "--place", "garden")).Out, StringComparison.Ordinal);
+        await _door.RunAsync("tap", "add", "N1", "--mites", "3", "--date", "2026-06-20");
+        await _door.RunAsync("care", "add", "N1", "--what", "rinse", "--date", "2026-06-21");
+        foreach (string[] words in (string[][])[["series", "N1"], ["verdict", "N1"], ["next", "N1", "--date", "2026-06-25"], ["series", "--place", "Garden"], ["plants"]])
+        {
+            Ran ran = await _door.RunAsync(words);
+            Assert.True(ran.Code == ExitCode.Done, ran.ToString());
+            Assert.Contains(words[0] == "series" && words.Length == 3 ? "Garden" : "N1", ran.Out, StringComparison.Ordinal);
+        }
+    }
+
+    [Fact]
     public async Task An_entry_made_by_mistake_is_taken_back()
     {
         await AddWalk();
