@@ -32,6 +32,23 @@ internal static class PlantDays
             FROM plant_day WHERE leaves > 0 AND {plants} GROUP BY plant_id)
         """;
 
+    /// <summary>
+    /// Of each plant in one pass: its kind as above, null where nothing was measured; walks with leaves of that kind and the last of
+    /// them; photos of all kinds.
+    /// </summary>
+    public const string SumsOfPlants = """
+        SELECT plant_id, photos,
+            CASE WHEN leaf_walks > 0 THEN 'leaf' WHEN twig_walks > 0 THEN 'twig' WHEN other_walks > 0 THEN 'plant' END AS kind,
+            CASE WHEN leaf_walks > 0 THEN leaf_walks WHEN twig_walks > 0 THEN twig_walks ELSE other_walks END AS walks,
+            CASE WHEN leaf_walks > 0 THEN leaf_on WHEN twig_walks > 0 THEN twig_on ELSE other_on END AS last_on
+        FROM (
+            SELECT plant_id, sum(photos) AS photos,
+                sum(leaves > 0 AND kind = 'leaf') AS leaf_walks, max(CASE WHEN leaves > 0 AND kind = 'leaf' THEN walked_on END) AS leaf_on,
+                sum(leaves > 0 AND kind = 'twig') AS twig_walks, max(CASE WHEN leaves > 0 AND kind = 'twig' THEN walked_on END) AS twig_on,
+                sum(leaves > 0 AND kind = 'plant') AS other_walks, max(CASE WHEN leaves > 0 AND kind = 'plant' THEN walked_on END) AS other_on
+            FROM plant_day GROUP BY plant_id)
+        """;
+
     /// <summary>Adds a new photo.</summary>
     public static void Add(SqliteTransaction transaction, long plantId, long walkId, string kind, int leaves, double damageSum)
         => transaction.Connection!.Execute(

@@ -71,12 +71,17 @@ public sealed partial class RecordStore
 
     /// <summary>The leaves of each plant's last walk that has any, by plant, photo and place in the photo.</summary>
     /// <param name="placeName">Only of this place; null for all.</param>
-    public IReadOnlyList<LeafOnRecord> LeavesOfLastWalks(string? placeName = null) => Read(connection => LeafRows.Read(
-        connection,
-        null,
-        "plant_id IN (SELECT plant.id FROM plant JOIN place ON place.id = plant.place_id WHERE $place IS NULL OR place.name_key = $place)",
-        "walk.walked_on = asked.last_on AND walk.place_id = (SELECT place_id FROM plant WHERE plant.id = asked.plant_id)",
-        ("$place", KeyOrNone(placeName))));
+    public IReadOnlyList<LeafOnRecord> LeavesOfLastWalks(string? placeName = null)
+        => Read(connection => LeafRows.Read(connection, null, PlantsOfPlace, LastWalk, ("$place", KeyOrNone(placeName))));
+
+    /// <summary>The damage of the same leaves, in the same order: what a list of plants needs.</summary>
+    /// <param name="placeName">Only of this place; null for all.</param>
+    public IReadOnlyList<LeafDamage> DamageOfLastWalks(string? placeName = null)
+        => Read(connection => LeafRows.ReadDamage(connection, PlantsOfPlace, LastWalk, ("$place", KeyOrNone(placeName))));
+
+    private const string PlantsOfPlace = "plant_id IN (SELECT plant.id FROM plant JOIN place ON place.id = plant.place_id WHERE $place IS NULL OR place.name_key = $place)";
+
+    private const string LastWalk = "walk.walked_on = asked.last_on AND walk.place_id = (SELECT place_id FROM plant WHERE plant.id = asked.plant_id)";
 
     private static void PutLeafNote(SqliteTransaction transaction, long photoId, int ordinal, string column, string? value)
     {

@@ -17,16 +17,12 @@ public sealed partial class RecordStore
 
         return Read(connection => connection.Query<OverviewRow>(
             $"""
+            WITH sums AS MATERIALIZED ({PlantDays.SumsOfPlants})
             SELECT {Row.OfPlant.Columns}, coalesce(sums.walks, 0) AS WalkCount, coalesce(sums.photos, 0) AS PhotoCount,
-                own.kind AS Kind, last.walked_on AS LastWalkedOn, last.leaves AS LastLeafCount, last.damage_sum / last.leaves AS LastDamage
+                sums.kind AS Kind, last.walked_on AS LastWalkedOn, last.leaves AS LastLeafCount, last.damage_sum / last.leaves AS LastDamage
             FROM {Row.OfPlant.Tables}
-            LEFT JOIN ({PlantDays.KindsOfPlants}) AS own ON own.plant_id = plant.id
-            LEFT JOIN (
-                SELECT plant_day.plant_id, sum(leaves > 0 AND plant_day.kind IS own.kind) AS walks, sum(photos) AS photos,
-                    max(CASE WHEN leaves > 0 AND plant_day.kind IS own.kind THEN walked_on END) AS last_on
-                FROM plant_day LEFT JOIN ({PlantDays.KindsOfPlants}) AS own ON own.plant_id = plant_day.plant_id GROUP BY plant_day.plant_id
-            ) AS sums ON sums.plant_id = plant.id
-            LEFT JOIN plant_day AS last ON last.plant_id = plant.id AND last.walked_on = sums.last_on AND last.kind = own.kind
+            LEFT JOIN sums ON sums.plant_id = plant.id
+            LEFT JOIN plant_day AS last ON last.plant_id = plant.id AND last.walked_on = sums.last_on AND last.kind = sums.kind
             WHERE @place IS NULL OR place.name_key = @place
             ORDER BY place.name_key, plant.code_key
             """,

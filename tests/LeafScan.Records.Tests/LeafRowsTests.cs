@@ -61,6 +61,8 @@ public sealed class LeafRowsTests
         Assert.Equal(
             Keys(one.GroupBy(leaf => leaf.PlantId).SelectMany(plant => plant.Where(leaf => leaf.WalkedOn == plant.Max(other => other.WalkedOn)))), Keys(store.LeavesOfLastWalks()));
         Assert.Equal(one.Select(LeafDamage.Of), store.DamageOfPlants([4, 3, 2, 1]));
+        Assert.Equal(store.LeavesOfLastWalks().Select(LeafDamage.Of), store.DamageOfLastWalks());
+        Assert.Equal(store.LeavesOfLastWalks("dale").Select(LeafDamage.Of), store.DamageOfLastWalks("dale"));
         Assert.Equal(4, store.LeavesOfLastWalks("dale").Count);
         Assert.Empty(store.LeavesOfLastWalks("Nowhere"));
     }

@@ -49,8 +49,8 @@ internal static class StoreBench
 
     private static int Overview(RecordStore store)
     {
-        ILookup<long, LeafOnRecord> last = store.LeavesOfLastWalks().ToLookup(leaf => leaf.PlantId);
-        return store.PlantOverviews().AsParallel().AsOrdered().Select(plant => Series.OfPlant(last[plant.Plant.Id], null, new Random(Seed))).ToList().Count;
+        ILookup<long, LeafDamage> last = store.DamageOfLastWalks().ToLookup(leaf => leaf.PlantId);
+        return store.PlantOverviews().AsParallel().AsOrdered().Select(plant => PlantLastWalk.Of([.. last[plant.Plant.Id]])).ToList().Count;
     }
 
     private static Timing Time(string name, int repeats, Func<int> question)

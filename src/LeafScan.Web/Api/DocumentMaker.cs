@@ -11,7 +11,7 @@ namespace LeafScan.Web.Api;
 /// <summary>Makes the documents of plants and photos from the record.</summary>
 internal static class DocumentMaker
 {
-    public static PlantLine Line(PlantOverview overview, SeriesPoint? last, Verdict verdict) => new()
+    public static PlantLine Line(PlantOverview overview, PlantLastWalk? last, Verdict verdict) => new()
     {
         Id = overview.Plant.Id,
         Code = overview.Plant.Code,

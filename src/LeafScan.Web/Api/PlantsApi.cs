@@ -28,10 +28,10 @@ internal static class PlantsApi
     /// <summary>The plants with their last walk.</summary>
     public static List<PlantLine> List(RecordStore store, KeptVerdicts verdicts, string? place = null, string? block = null)
     {
-        ILookup<long, LeafOnRecord> last = store.LeavesOfLastWalks(place).ToLookup(leaf => leaf.PlantId);
+        ILookup<long, LeafDamage> last = store.DamageOfLastWalks(place).ToLookup(leaf => leaf.PlantId);
         HashSet<long>? inBlock = block is null ? null : [.. store.Plants(place, block).Select(plant => plant.Id)];
         List<PlantOverview> overviews = [.. store.PlantOverviews(place).Where(overview => inBlock?.Contains(overview.Plant.Id) ?? true)];
-        List<SeriesPoint?> points = [.. overviews.AsParallel().AsOrdered().Select(overview => SteadyChance.SeriesOf(last[overview.Plant.Id]) is [.., SeriesPoint point] ? point : null)];
+        List<PlantLastWalk?> points = [.. overviews.AsParallel().AsOrdered().Select(overview => PlantLastWalk.Of([.. last[overview.Plant.Id]]))];
         IReadOnlyDictionary<long, Verdict> judged = verdicts.Of(overviews.Select(overview => overview.Plant.Id));
         return [.. overviews.Select((overview, i) => DocumentMaker.Line(overview, points[i], judged[overview.Plant.Id]))];
     }
