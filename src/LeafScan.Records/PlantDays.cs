@@ -17,16 +17,36 @@ internal static class PlantDays
         WHERE photo.plant_id IS NOT NULL AND photo.deleted_utc IS NULL
         """;
 
-    /// <summary>
-    /// What a plant's series is made of: leaves where it has any, else twigs, else whole plants. A question as SQL, to be put
-    /// where photo.plant_id is known; its one value is null where nothing was measured.
-    /// </summary>
-    public const string KindOfPlant = "(SELECT own.kind FROM plant_day AS own WHERE own.plant_id = photo.plant_id AND own.leaves > 0 ORDER BY own.kind = 'plant', own.kind LIMIT 1)";
-
-    /// <summary>The same of all plants at once: plant_id and kind.</summary>
+    /// <summary>What each plant's series is made of, plant_id and kind: leaves where it has any, else twigs, else whole plants. Plants of which nothing was measured are left out.</summary>
     public const string KindsOfPlants = """
         SELECT plant_id, CASE min(CASE kind WHEN 'leaf' THEN 0 WHEN 'twig' THEN 1 ELSE 2 END) WHEN 0 THEN 'leaf' WHEN 1 THEN 'twig' ELSE 'plant' END AS kind
         FROM plant_day WHERE leaves > 0 GROUP BY plant_id
+        """;
+
+    /// <summary>The same of some plants, with the last day on which there is a leaf of that kind: plant_id, kind and last_on. One pass, nothing sorted.</summary>
+    /// <param name="plants">A condition on plant_id.</param>
+    public static string KindAndLastDay(string plants) => $"""
+        SELECT plant_id, CASE WHEN leaf_on IS NOT NULL THEN 'leaf' WHEN twig_on IS NOT NULL THEN 'twig' ELSE 'plant' END AS kind, coalesce(leaf_on, twig_on, plant_on) AS last_on
+        FROM (
+            SELECT plant_id, max(CASE kind WHEN 'leaf' THEN walked_on END) AS leaf_on, max(CASE kind WHEN 'twig' THEN walked_on END) AS twig_on, max(walked_on) AS plant_on
+            FROM plant_day WHERE leaves > 0 AND {plants} GROUP BY plant_id)
+        """;
+
+    /// <summary>
+    /// Of each plant in one pass: its kind as above, null where nothing was measured; walks with leaves of that kind and the last of
+    /// them; photos of all kinds.
+    /// </summary>
+    public const string SumsOfPlants = """
+        SELECT plant_id, photos,
+            CASE WHEN leaf_walks > 0 THEN 'leaf' WHEN twig_walks > 0 THEN 'twig' WHEN other_walks > 0 THEN 'plant' END AS kind,
+            CASE WHEN leaf_walks > 0 THEN leaf_walks WHEN twig_walks > 0 THEN twig_walks ELSE other_walks END AS walks,
+            CASE WHEN leaf_walks > 0 THEN leaf_on WHEN twig_walks > 0 THEN twig_on ELSE other_on END AS last_on
+        FROM (
+            SELECT plant_id, sum(photos) AS photos,
+                sum(leaves > 0 AND kind = 'leaf') AS leaf_walks, max(CASE WHEN leaves > 0 AND kind = 'leaf' THEN walked_on END) AS leaf_on,
+                sum(leaves > 0 AND kind = 'twig') AS twig_walks, max(CASE WHEN leaves > 0 AND kind = 'twig' THEN walked_on END) AS twig_on,
+                sum(leaves > 0 AND kind = 'plant') AS other_walks, max(CASE WHEN leaves > 0 AND kind = 'plant' THEN walked_on END) AS other_on
+            FROM plant_day GROUP BY plant_id)
         """;
 
     /// <summary>Adds a new photo.</summary>

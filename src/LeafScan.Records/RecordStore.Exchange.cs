@@ -25,7 +25,13 @@ public sealed partial class RecordStore
     /// <summary>Writes everything on record, the bin and the edits included, as JSON lines in one ZIP file. The photos are not in it.</summary>
     /// <param name="target">File to write; an existing one is not overwritten.</param>
     /// <param name="toolVersion">Version of the tool, for the manifest.</param>
-    public RecordExchanged ExportTo(string target, string toolVersion) => Read(connection =>
+    public RecordExchanged ExportTo(string target, string toolVersion)
+    {
+        TakeInThresholdFile();
+        return Read(connection => WriteExport(connection, target, toolVersion));
+    }
+
+    private static RecordExchanged WriteExport(SqliteConnection connection, string target, string toolVersion)
     {
         string file = Path.GetFullPath(target);
         if (System.IO.File.Exists(file))
@@ -58,7 +64,7 @@ public sealed partial class RecordStore
                 System.IO.File.Delete(unfinished);
             }
         }
-    });
+    }
 
     /// <summary>Reads a whole record into this one, which must be empty: all of it or nothing.</summary>
     /// <param name="source">File from <see cref="ExportTo"/>.</param>

@@ -60,24 +60,28 @@ public sealed partial class RecordStore
     public IReadOnlyList<LeafOnRecord> LeavesOfPlants(IEnumerable<long> plantIds, DateOnly? first = null, DateOnly? last = null, string? kind = null) => Read(connection => LeafRows.Read(
         connection,
         kind,
-        "photo.plant_id IN (SELECT value FROM json_each($ids)) AND walk.walked_on BETWEEN $first AND $last",
+        "plant_id IN (SELECT value FROM json_each($ids))",
+        "walk.walked_on BETWEEN $first AND $last",
         ("$ids", System.Text.Json.JsonSerializer.Serialize(plantIds)), ("$first", UtcText.Of(first ?? DateOnly.MinValue)), ("$last", UtcText.Of(last ?? DateOnly.MaxValue))));
+
+    /// <summary>The damage of every leaf of several plants' current readings, each plant's own kind, in the same order: what a block's, a place's or a client's means need.</summary>
+    /// <param name="plantIds">Plants.</param>
+    public IReadOnlyList<LeafDamage> DamageOfPlants(IEnumerable<long> plantIds) => Read(connection => LeafRows.ReadDamage(
+        connection, "plant_id IN (SELECT value FROM json_each($ids))", null, ("$ids", System.Text.Json.JsonSerializer.Serialize(plantIds))));
 
     /// <summary>The leaves of each plant's last walk that has any, by plant, photo and place in the photo.</summary>
     /// <param name="placeName">Only of this place; null for all.</param>
-    public IReadOnlyList<LeafOnRecord> LeavesOfLastWalks(string? placeName = null) => Read(connection => LeafRows.Read(
-        connection,
-        null,
-        $"""
-        (photo.plant_id, photo.walk_id) IN (
-            SELECT plant.id, walk.id FROM plant JOIN place ON place.id = plant.place_id
-            JOIN (
-                SELECT plant_day.plant_id, max(walked_on) AS last_on FROM plant_day JOIN ({PlantDays.KindsOfPlants}) AS own ON own.plant_id = plant_day.plant_id AND own.kind = plant_day.kind
-                WHERE leaves > 0 GROUP BY plant_day.plant_id) AS day ON day.plant_id = plant.id
-            JOIN walk ON walk.place_id = plant.place_id AND walk.walked_on = day.last_on
-            WHERE $place IS NULL OR place.name_key = $place)
-        """,
-        ("$place", KeyOrNone(placeName))));
+    public IReadOnlyList<LeafOnRecord> LeavesOfLastWalks(string? placeName = null)
+        => Read(connection => LeafRows.Read(connection, null, PlantsOfPlace, LastWalk, ("$place", KeyOrNone(placeName))));
+
+    /// <summary>The damage of the same leaves, in the same order: what a list of plants needs.</summary>
+    /// <param name="placeName">Only of this place; null for all.</param>
+    public IReadOnlyList<LeafDamage> DamageOfLastWalks(string? placeName = null)
+        => Read(connection => LeafRows.ReadDamage(connection, PlantsOfPlace, LastWalk, ("$place", KeyOrNone(placeName))));
+
+    private const string PlantsOfPlace = "plant_id IN (SELECT plant.id FROM plant JOIN place ON place.id = plant.place_id WHERE $place IS NULL OR place.name_key = $place)";
+
+    private const string LastWalk = "walk.walked_on = asked.last_on AND walk.place_id = (SELECT place_id FROM plant WHERE plant.id = asked.plant_id)";
 
     private static void PutLeafNote(SqliteTransaction transaction, long photoId, int ordinal, string column, string? value)
     {

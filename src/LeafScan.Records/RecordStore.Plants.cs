@@ -6,6 +6,9 @@ namespace LeafScan.Records;
 
 public sealed partial class RecordStore
 {
+    private const string IsUntreated =
+        "(plant.is_check = 1 OR EXISTS (SELECT 1 FROM care WHERE care.plant_id = plant.id AND care.what = 'nothing' AND care.deleted_utc IS NULL))";
+
     /// <summary>Changes what is known of a plant; each changed value is kept among the edits.</summary>
     /// <param name="plantId">Plant.</param>
     /// <param name="change">Gives the plant as it should be; code, place and numbers stay.</param>
@@ -94,7 +97,7 @@ public sealed partial class RecordStore
     public IReadOnlyList<Plant> UntreatedBeside(Plant plant) => plant.Species is null ? [] : Read(connection => connection.Query<Row.OfPlant>(
         $"""
         {Row.OfPlant.Select} WHERE plant.place_id = @PlaceId AND plant.species = @Species COLLATE NOCASE AND plant.id <> @Id
-            AND (plant.is_check = 1 OR EXISTS (SELECT 1 FROM care WHERE care.plant_id = plant.id AND care.what = 'nothing' AND care.deleted_utc IS NULL))
+            AND {IsUntreated}
         ORDER BY plant.code_key
         """,
         new { plant.PlaceId, plant.Species, plant.Id }).Select(row => row.ToPlant()).ToList());

@@ -30,9 +30,11 @@ public sealed partial class RecordStore
         RefuseUnfit(file);
         bool wasThere = Exists(dataFolder);
         string? before = null;
+        long last;
         using (RecordStore store = Open(dataFolder, clock))
         {
             before = wasThere ? store.BackUp(BackupFiles.NameFor(store.Folder, clock, "before-restore")) : null;
+            last = store.Changes().Last;
             store.Read(connection =>
             {
                 using var source = new SqliteConnection(StoreConnection.Text(file, SqliteOpenMode.ReadOnly, TimeSpan.FromSeconds(30)));
@@ -43,6 +45,11 @@ public sealed partial class RecordStore
         }
 
         using RecordStore now = Open(dataFolder, clock);
+        now.Write(transaction =>
+        {
+            TellAllChanged(transaction, last);
+            return 0;
+        });
         return new RecordRestored(now.Describe(), before);
     }
 

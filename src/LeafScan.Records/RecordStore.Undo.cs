@@ -11,7 +11,7 @@ public sealed partial class RecordStore
     [
         ("plant", "name"), ("plant", "species"), ("plant", "cultivar"), ("plant", "row_name"), ("plant", "position"), ("plant", "mite_season"),
         ("plant", "light"), ("plant", "date_in"), ("plant", "damage_at_delivery"), ("plant", "is_check"),
-        ("note_text", "words"), ("client", "country"),
+        ("note_text", "words"), ("client", "country"), (ThresholdTable, "value"), (ThresholdTable, "region"), (ThresholdTable, "source"),
         ("photo", "plant_by"), ("photo", "leaf_age"), ("photo", "leaf_tag"),
     ];
 
@@ -40,7 +40,7 @@ public sealed partial class RecordStore
 
         connection.Execute("UPDATE edit SET undone_utc = @now WHERE id IN @ids", new { now = Now(), ids = edits.Select(edit => edit.Id) }, transaction);
         return new UndoneChange(
-            [.. edits.Where(edit => edit.Field != "plant_by").Select(edit => $"{NameOf(connection, edit, transaction)}: {FieldWords(edit.Field)} is {Shown(edit.OldValue)} again, not {Shown(edit.NewValue)}")],
+            [.. edits.Where(IsWorthSaying).Select(edit => $"{NameOf(connection, edit, transaction)}: {FieldWords(edit.Field)} is {Shown(edit.OldValue)} again, not {Shown(edit.NewValue)}")],
             edits[0].Reason, UtcText.Time(edits[0].EditedUtc));
     });
 
@@ -68,6 +68,10 @@ public sealed partial class RecordStore
         {
             SetBin(transaction, edit.TableName, edit.RowId, edit.OldValue == "yes");
         }
+        else if (edit.TableName == "weather" && WeatherField(edit.Field) is { } weather)
+        {
+            PutWeather(transaction, edit.RowId, weather.Day, weather.Column, edit.OldValue, null, null);
+        }
         else if (edit.TableName == "photo" && LeafNoteField(edit.Field) is { } leaf)
         {
             PutLeafNote(transaction, edit.RowId, leaf.Ordinal, leaf.Column, edit.OldValue);
@@ -89,12 +93,17 @@ public sealed partial class RecordStore
             "plant" => "SELECT 'plant ' || code FROM plant WHERE id = @RowId",
             "photo" => "SELECT 'photo ' || file_name FROM photo WHERE id = @RowId",
             "place" => "SELECT 'place ' || name FROM place WHERE id = @RowId",
+            "weather" => "SELECT 'weather of ' || name FROM place WHERE id = @RowId",
             "client" => "SELECT 'client ' || name FROM client WHERE id = @RowId",
             "note_text" => "SELECT 'note, ' || block || ' of ' || coalesce(plant.code, place.name) FROM note_text LEFT JOIN plant ON plant.id = plant_id LEFT JOIN place ON place.id = note_text.place_id WHERE note_text.id = @RowId",
+            ThresholdTable => "SELECT 'threshold ' || measure || coalesce(' for ' || plants, '') || coalesce(' of ' || client, '') FROM own_threshold WHERE id = @RowId",
             "tap" => "SELECT 'tap of ' || code || ' on ' || tapped_on FROM tap JOIN plant ON plant.id = plant_id WHERE tap.id = @RowId",
             _ => "SELECT what || ' of ' || code || ' on ' || done_on FROM care JOIN plant ON plant.id = plant_id WHERE care.id = @RowId",
         },
         edit, transaction) ?? edit.TableName;
+
+    // What only follows from another field of the change, or was nothing before, would read as noise.
+    private static bool IsWorthSaying(UndoRow edit) => edit.Field != "plant_by" && !(edit.TableName == ThresholdTable && edit.Field != "value" && string.IsNullOrEmpty(edit.OldValue));
 
     private static string Shown(string? value) => value is null ? "empty" : $"“{value}”";
 
@@ -109,6 +118,7 @@ public sealed partial class RecordStore
         "is_check" => "check plant",
         "leaf_age" => "leaf age",
         "leaf_tag" => "leaf label",
+        _ when WeatherField(field) is { } weather => $"{(weather.Column == "low_c" ? "lowest" : weather.Column == "high_c" ? "highest" : "source")} of {weather.Day}",
         _ when CorrectionOfField(field) is not null => "what was said of a leaf",
         _ => LeafNoteField(field) is { } leaf
             ? string.Create(CultureInfo.InvariantCulture, $"{(leaf.Column == "age" ? "age" : "label")} of leaf {leaf.Ordinal + 1}")

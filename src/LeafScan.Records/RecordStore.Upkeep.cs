@@ -1,5 +1,6 @@
 using Dapper;
 using LeafScan.Records.Upkeep;
+using Microsoft.Data.Sqlite;
 
 namespace LeafScan.Records;
 
@@ -17,7 +18,13 @@ public sealed partial class RecordStore
     /// </summary>
     /// <param name="target">File to write; null for a dated name in the folder "backups". An existing file is not overwritten.</param>
     /// <returns>Full path of the backup.</returns>
-    public string BackUp(string? target = null) => Read(connection =>
+    public string BackUp(string? target = null)
+    {
+        TakeInThresholdFile();
+        return Read(connection => WriteBackup(connection, target));
+    }
+
+    private string WriteBackup(SqliteConnection connection, string? target)
     {
         string file = target is null ? BackupFiles.NameFor(Folder, _clock) : Path.GetFullPath(target);
         if (System.IO.File.Exists(file))
@@ -27,7 +34,7 @@ public sealed partial class RecordStore
 
         BackupFiles.Take(connection, file);
         return file;
-    });
+    }
 
     /// <summary>Every backup in the data folder, newest first, as full paths.</summary>
     public IReadOnlyList<string> Backups() => BackupFiles.List(Folder);

@@ -17,16 +17,12 @@ public sealed partial class RecordStore
 
         return Read(connection => connection.Query<OverviewRow>(
             $"""
+            WITH sums AS MATERIALIZED ({PlantDays.SumsOfPlants})
             SELECT {Row.OfPlant.Columns}, coalesce(sums.walks, 0) AS WalkCount, coalesce(sums.photos, 0) AS PhotoCount,
-                own.kind AS Kind, last.walked_on AS LastWalkedOn, last.leaves AS LastLeafCount, last.damage_sum / last.leaves AS LastDamage
+                sums.kind AS Kind, last.walked_on AS LastWalkedOn, last.leaves AS LastLeafCount, last.damage_sum / last.leaves AS LastDamage
             FROM {Row.OfPlant.Tables}
-            LEFT JOIN ({PlantDays.KindsOfPlants}) AS own ON own.plant_id = plant.id
-            LEFT JOIN (
-                SELECT plant_day.plant_id, sum(leaves > 0 AND plant_day.kind IS own.kind) AS walks, sum(photos) AS photos,
-                    max(CASE WHEN leaves > 0 AND plant_day.kind IS own.kind THEN walked_on END) AS last_on
-                FROM plant_day LEFT JOIN ({PlantDays.KindsOfPlants}) AS own ON own.plant_id = plant_day.plant_id GROUP BY plant_day.plant_id
-            ) AS sums ON sums.plant_id = plant.id
-            LEFT JOIN plant_day AS last ON last.plant_id = plant.id AND last.walked_on = sums.last_on AND last.kind = own.kind
+            LEFT JOIN sums ON sums.plant_id = plant.id
+            LEFT JOIN plant_day AS last ON last.plant_id = plant.id AND last.walked_on = sums.last_on AND last.kind = sums.kind
             WHERE @place IS NULL OR place.name_key = @place
             ORDER BY place.name_key, plant.code_key
             """,
@@ -36,11 +32,11 @@ public sealed partial class RecordStore
     /// <summary>Every leaf of a plant's current readings, by day, photo and place in the photo.</summary>
     /// <param name="plantId">Plant.</param>
     /// <param name="kind">leaf, twig or plant; null for the plant's own: leaf where it has any, else twig, else plant. Kinds are never mixed.</param>
-    public IReadOnlyList<LeafOnRecord> LeavesOfPlant(long plantId, string? kind = null) => Read(connection => LeafRows.Read(connection, kind, "photo.plant_id = $plantId", ("$plantId", plantId)));
+    public IReadOnlyList<LeafOnRecord> LeavesOfPlant(long plantId, string? kind = null) => Read(connection => LeafRows.Read(connection, kind, "plant_id = $plantId", null, ("$plantId", plantId)));
 
     /// <summary>Every leaf with a known plant from walks between two days, both included, by plant, day, photo and place in the photo; of each plant its own kind.</summary>
     public IReadOnlyList<LeafOnRecord> LeavesBetween(DateOnly first, DateOnly last) => Read(connection => LeafRows.Read(
-        connection, null, "photo.plant_id IS NOT NULL AND walk.walked_on BETWEEN $first AND $last", ("$first", UtcText.Of(first)), ("$last", UtcText.Of(last))));
+        connection, null, "plant_id IS NOT NULL", "walk.walked_on BETWEEN $first AND $last", ("$first", UtcText.Of(first)), ("$last", UtcText.Of(last))));
 
     /// <summary>Plain means by plant and month, by plant and month, of each plant's own kind. A plant without a leaf in a month has no row for it.</summary>
     public IReadOnlyList<MonthFigures> MonthFigures() => Read(connection => connection.Query<MonthRow>(
@@ -49,10 +45,10 @@ public sealed partial class RecordStore
             avg(leaf.damage) AS Damage, avg(leaf.share_sound) AS Sound, avg(leaf.share_stippled) AS Stippled,
             avg(leaf.share_yellowed) AS Yellowed, avg(leaf.share_browned) AS Browned, avg(leaf.share_chewed) AS Chewed,
             avg(leaf.share_unassessed) AS Unassessed
-        FROM photo JOIN walk ON walk.id = photo.walk_id
-        JOIN reading ON reading.photo_id = photo.id AND reading.is_current = 1
+        FROM ({PlantDays.KindsOfPlants}) AS own JOIN photo ON photo.plant_id = own.plant_id JOIN walk ON walk.id = photo.walk_id
+        JOIN reading ON reading.photo_id = photo.id AND reading.is_current = 1 AND reading.kind = own.kind
         JOIN leaf ON leaf.reading_id = reading.id
-        WHERE photo.plant_id IS NOT NULL AND photo.deleted_utc IS NULL AND reading.kind = {PlantDays.KindOfPlant}
+        WHERE photo.deleted_utc IS NULL
         GROUP BY photo.plant_id, substr(walk.walked_on, 1, 7) ORDER BY 1, 2
         """).Select(row => row.ToFigures()).ToList());
 

@@ -9,7 +9,7 @@ public sealed record NewTap
     /// <summary>Local calendar day.</summary>
     public required DateOnly Day { get; init; }
 
-    /// <summary>Strikes, 1 and more; null when not noted.</summary>
+    /// <summary>Strikes on each branch, 1 and more; null when not noted.</summary>
     public int? Strikes { get; init; }
 
     /// <summary>Width of the sheet in mm; null when not noted.</summary>
@@ -18,7 +18,7 @@ public sealed record NewTap
     /// <summary>Height of the sheet in mm; null when not noted.</summary>
     public double? SheetHeightMm { get; init; }
 
-    /// <summary>Branches that were struck; null when not noted.</summary>
+    /// <summary>Branches that were struck over the sheet before it was counted, 1 and more; null when not noted, which counts as one.</summary>
     public int? Branches { get; init; }
 
     /// <summary>Hours since the plant was last wet by rinse or rain; null when not noted.</summary>
@@ -44,6 +44,23 @@ public sealed record TapOnRecord(long Id, NewTap Tap)
 {
     /// <summary>The count that stands: with the lens where there is one, because a person tells mites from other crawlers, else on photos.</summary>
     public int LiveMites => Tap.MitesByLens ?? Tap.MitesByPhoto ?? 0;
+
+    /// <summary>Branches under this count: thresholds, means and mite-days are of one tapped branch, however many were struck over a sheet.</summary>
+    public int BranchCount => Tap.Branches ?? 1;
+
+    /// <summary>Mean live mites of a tapped branch over several taps, each branch counting alike.</summary>
+    /// <param name="taps">Taps, at least one.</param>
+    public static double MitesABranch(IEnumerable<TapOnRecord> taps)
+    {
+        (long mites, long branches) = (0, 0);
+        foreach (TapOnRecord tap in taps)
+        {
+            mites += tap.LiveMites;
+            branches += tap.BranchCount;
+        }
+
+        return branches == 0 ? throw new ArgumentException("There is no tap.", nameof(taps)) : (double)mites / branches;
+    }
 }
 
 /// <summary>Weather of one day at a place.</summary>
@@ -56,5 +73,6 @@ public sealed record WeatherDay(DateOnly Day, double LowC, double HighC, string 
 /// <summary>What adding weather did.</summary>
 /// <param name="Added">Days that were new.</param>
 /// <param name="Same">Days that were on record with these very figures.</param>
-/// <param name="Different">Days that are on record with other figures; those stay.</param>
-public sealed record WeatherAdded(int Added, int Same, IReadOnlyList<WeatherDay> Different);
+/// <param name="Different">Days that are on record with other figures: as the record had them where they were replaced, else as the new figures say and not taken.</param>
+/// <param name="IsReplaced">Whether the days with other figures were replaced.</param>
+public sealed record WeatherAdded(int Added, int Same, IReadOnlyList<WeatherDay> Different, bool IsReplaced = false);

@@ -44,7 +44,7 @@ public sealed record GroupComparison
     /// <exception cref="ArgumentException"><paramref name="from"/> does not lie before <paramref name="to"/>, or an option is out of range.</exception>
     public static GroupComparison Of(IEnumerable<LeafOnRecord> leaves, Month from, Month to, TrendOptions? options = null)
     {
-        options = (options ?? new TrendOptions()).Checked();
+        options = TrendOptions.OrUsual(options);
         if (from.FirstDay >= to.FirstDay)
         {
             throw new ArgumentException($"{from} does not lie before {to}.", nameof(from));

@@ -39,11 +39,18 @@ public sealed record GroupFigures
     /// <param name="leaves">Leaves of several plants.</param>
     /// <param name="options">How.</param>
     /// <param name="random">Source of chance for the interval.</param>
-    public static GroupFigures Of(IEnumerable<LeafOnRecord> leaves, TrendOptions options, Random random)
+    public static GroupFigures Of(IEnumerable<LeafOnRecord> leaves, TrendOptions options, Random random) => Of(leaves.Select(LeafDamage.Of), options, random);
+
+    /// <summary>Puts leaves together.</summary>
+    /// <param name="leaves">Leaves of several plants.</param>
+    /// <param name="options">How.</param>
+    /// <param name="random">Source of chance for the interval.</param>
+    public static GroupFigures Of(IEnumerable<LeafDamage> leaves, TrendOptions options, Random random)
     {
         Dictionary<long, PlantSum> plants = [];
+        List<MeasuredDamage> good = [];
         int leftOut = 0;
-        foreach (LeafOnRecord leaf in leaves)
+        foreach (LeafDamage leaf in leaves)
         {
             if (!LeafFigures.Counts(leaf, options))
             {
@@ -57,26 +64,23 @@ public sealed record GroupFigures
             }
 
             sum.Add(leaf, leaf.Damage >= options.AffectedFrom);
+            good.Add(new MeasuredDamage(leaf.Damage, leaf.DamageLow, leaf.DamageHigh));
         }
 
         // By number, so that the same leaves in another order give the same interval.
         PlantSum[] all = [.. plants.OrderBy(plant => plant.Key).Select(plant => plant.Value)];
-        int count = all.Sum(plant => plant.Leaves.Count), affected = all.Sum(plant => plant.Affected);
+        int count = good.Count, affected = all.Sum(plant => plant.Affected);
         return new GroupFigures
         {
             PlantCount = all.Length,
             LeafCount = count,
             LeafCountLeftOut = leftOut,
             Damage = count == 0 ? null : all.Average(plant => plant.Mean),
-            DamageInterval = IntervalOf(all, options, random),
+            DamageInterval = MeanInterval.Of(all.Length == 1 ? good : [.. all.Select(plant => new MeasuredDamage(plant.Mean, plant.MeanLow, plant.MeanHigh))], options, random),
             AffectedCount = affected,
             AffectedInterval = count == 0 ? null : WilsonInterval.OfShare((double)affected / count, Worth(all, affected, count), options.Level),
         };
     }
-
-    private static Interval? IntervalOf(PlantSum[] plants, TrendOptions options, Random random) => plants.Length == 1
-        ? LeafFigures.Of(plants[0].Leaves, options, random).DamageInterval
-        : MeanInterval.Of([.. plants.Select(plant => new MeasuredDamage(plant.Mean, plant.MeanLow, plant.MeanHigh))], options, random);
 
     // How many independent leaves these are worth: their number over the design effect, which is how much more the share varies between
     // plants than leaves by chance would make it (ratio estimator over clusters; Kish 1965, from memory). Where no leaf or every leaf is affected it
@@ -94,7 +98,7 @@ public sealed record GroupFigures
             return plants.Length;
         }
 
-        double squares = plants.Sum(plant => Math.Pow(plant.Affected - (share * plant.Leaves.Count), 2));
+        double squares = plants.Sum(plant => Math.Pow(plant.Affected - (share * plant.Count), 2));
         double between = squares * plants.Length / (plants.Length - 1.0) / ((double)count * count);
         double byChance = share * (1 - share) / count;
         return Math.Clamp(count * byChance / between, plants.Length, count);
@@ -104,19 +108,19 @@ public sealed record GroupFigures
     {
         private double _damage, _low, _high;
 
-        public List<LeafOnRecord> Leaves { get; } = [];
+        public int Count { get; private set; }
 
         public int Affected { get; private set; }
 
-        public double Mean => _damage / Leaves.Count;
+        public double Mean => _damage / Count;
 
-        public double MeanLow => _low / Leaves.Count;
+        public double MeanLow => _low / Count;
 
-        public double MeanHigh => _high / Leaves.Count;
+        public double MeanHigh => _high / Count;
 
-        public void Add(LeafOnRecord leaf, bool isAffected)
+        public void Add(LeafDamage leaf, bool isAffected)
         {
-            Leaves.Add(leaf);
+            Count++;
             _damage += leaf.Damage;
             _low += leaf.DamageLow;
             _high += leaf.DamageHigh;

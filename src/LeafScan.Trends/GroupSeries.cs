@@ -12,30 +12,44 @@ public sealed record GroupPoint(DateOnly Day, GroupFigures All, GroupFigures? Ol
 /// <summary>The series of a block, a place or a client: one point a day with walks. Not every plant need be photographed on each day; the points say how many were.</summary>
 public static class GroupSeries
 {
+    // So many leaves are worth waking the other processors for; the usual block is done before they are awake.
+    private const int Many = 50_000;
+
     /// <summary>Makes the series, oldest day first.</summary>
     /// <param name="leaves">Leaves of all plants of the group.</param>
     /// <param name="options">How; null for the defaults.</param>
     /// <param name="newRandom">Gives a fresh source of chance for each point, so that one point's figures do not hang on another's.</param>
-    public static IReadOnlyList<GroupPoint> Of(IEnumerable<LeafOnRecord> leaves, TrendOptions? options, Func<Random> newRandom)
+    public static IReadOnlyList<GroupPoint> Of(IEnumerable<LeafDamage> leaves, TrendOptions? options, Func<Random> newRandom)
     {
-        options = (options ?? new TrendOptions()).Checked();
-        return
-        [
-            .. leaves.GroupBy(leaf => leaf.WalkedOn).OrderBy(day => day.Key).AsParallel().AsOrdered().Select(day =>
+        options = TrendOptions.OrUsual(options);
+        Dictionary<DateOnly, List<LeafDamage>> days = [];
+        int count = 0;
+        foreach (LeafDamage leaf in leaves)
+        {
+            if (!days.TryGetValue(leaf.WalkedOn, out List<LeafDamage>? day))
             {
-                LeafOnRecord[] all = [.. day];
-                return new GroupPoint(
-                    day.Key,
-                    GroupFigures.Of(all, options, newRandom()),
-                    OfAge(all, LeafGrowth.Old, options, newRandom),
-                    OfAge(all, LeafGrowth.New, options, newRandom));
-            }),
-        ];
+                days[leaf.WalkedOn] = day = [];
+            }
+
+            day.Add(leaf);
+            count++;
+        }
+
+        List<LeafDamage>[] inOrder = [.. days.OrderBy(day => day.Key).Select(day => day.Value)];
+        return count < Many
+            ? [.. inOrder.Select(day => PointOf(day, options, newRandom))]
+            : [.. inOrder.AsParallel().AsOrdered().Select(day => PointOf(day, options, newRandom))];
     }
 
-    private static GroupFigures? OfAge(LeafOnRecord[] all, LeafGrowth age, TrendOptions options, Func<Random> newRandom)
+    private static GroupPoint PointOf(List<LeafDamage> day, TrendOptions options, Func<Random> newRandom) => new(
+        day[0].WalkedOn,
+        GroupFigures.Of(day, options, newRandom()),
+        OfAge(day, LeafGrowth.Old, options, newRandom),
+        OfAge(day, LeafGrowth.New, options, newRandom));
+
+    private static GroupFigures? OfAge(List<LeafDamage> all, LeafGrowth age, TrendOptions options, Func<Random> newRandom)
     {
-        LeafOnRecord[] leaves = [.. all.Where(leaf => leaf.Age == age)];
-        return leaves.Length == 0 ? null : GroupFigures.Of(leaves, options, newRandom());
+        List<LeafDamage> leaves = all.FindAll(leaf => leaf.Age == age);
+        return leaves.Count == 0 ? null : GroupFigures.Of(leaves, options, newRandom());
     }
 }

@@ -73,6 +73,8 @@ public sealed record LeafFigures
         };
     }
 
+    internal static bool Counts(LeafDamage leaf, TrendOptions options) => leaf.Unassessed <= options.UnassessedMost && !leaf.IsFileDamaged;
+
     internal static bool Counts(LeafOnRecord leaf, TrendOptions options)
         => leaf.Shares.Unassessed <= options.UnassessedMost && !leaf.Flags.Contains(Flag.DamagedFile.Name);
 

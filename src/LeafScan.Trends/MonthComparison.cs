@@ -76,7 +76,7 @@ public sealed record MonthComparison
     /// <param name="random">Source of chance; a fresh one of the same seed gives the same interval.</param>
     public static MonthComparison Of(IEnumerable<LeafOnRecord> leaves, Month from, Month to, TrendOptions? options, Random random)
     {
-        options = (options ?? new TrendOptions()).Checked();
+        options = TrendOptions.OrUsual(options);
         if (from.FirstDay >= to.FirstDay)
         {
             throw new ArgumentException($"{from} does not lie before {to}.", nameof(from));

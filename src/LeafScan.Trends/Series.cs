@@ -17,7 +17,7 @@ public static class Series
     /// <param name="random">Source of chance; a fresh one of the same seed gives the same intervals.</param>
     public static IReadOnlyList<SeriesPoint> OfPlant(IEnumerable<LeafOnRecord> leaves, TrendOptions? options, Random random)
     {
-        options = (options ?? new TrendOptions()).Checked();
+        options = TrendOptions.OrUsual(options);
         return [.. leaves
             .GroupBy(leaf => (leaf.WalkedOn, leaf.WalkId))
             .OrderBy(walk => walk.Key)

@@ -20,7 +20,7 @@ public sealed record TaggedLeaf(string Tag, IReadOnlyList<LeafOnRecord> Readings
     /// <param name="options">Which leaves count; null for the defaults.</param>
     public static IReadOnlyList<TaggedLeaf> Of(IEnumerable<LeafOnRecord> leaves, TrendOptions? options = null)
     {
-        options = (options ?? new TrendOptions()).Checked();
+        options = TrendOptions.OrUsual(options);
         return
         [
             .. leaves.Where(leaf => leaf.Tag is not null && LeafFigures.Counts(leaf, options)).GroupBy(leaf => leaf.Tag!, StringComparer.OrdinalIgnoreCase)

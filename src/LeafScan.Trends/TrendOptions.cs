@@ -30,6 +30,12 @@ public sealed record TrendOptions
     [Range(0.0, 1.0)]
     public double SameWithin { get; init; } = 0.02;
 
+    // A list of plants asks thousands of times, and looking through the ranges takes longer than the figures of a plant.
+    private static readonly TrendOptions Usual = new();
+
+    /// <summary>These options after a look at their ranges; the defaults where there are none.</summary>
+    internal static TrendOptions OrUsual(TrendOptions? options) => options?.Checked() ?? Usual;
+
     /// <summary>Refuses values outside their ranges, all of them at once.</summary>
     /// <exception cref="ArgumentException">At least one value is outside its range.</exception>
     public TrendOptions Checked()

@@ -3,6 +3,7 @@ using System.Text.Encodings.Web;
 using System.Text.Json.Serialization;
 using System.Text.Unicode;
 using LeafScan.Records;
+using LeafScan.Trends.Verdicts;
 using LeafScan.Web.Api;
 using LeafScan.Web.Drawing;
 using LeafScan.Web.Measuring;
@@ -83,6 +84,7 @@ public static class PageServer
         services.AddSingleton(store);
         services.AddSingleton(options.Clock);
         services.AddSingleton<Doorkeeper>();
+        services.AddSingleton<KeptVerdicts>();
         services.AddSingleton<PhotoFiles>();
         services.AddSingleton<ProgressBell>();
         services.AddSingleton<MeasureGate>();
@@ -90,6 +92,7 @@ public static class PageServer
         services.AddSingleton<PictureDrawer>();
         services.AddSingleton<ServerHealth>();
         services.AddHostedService<MeasureWorker>();
+        services.AddHostedService<VerdictsAhead>();
         services.Configure<HostOptions>(host => host.ShutdownTimeout = PatienceAtTheEnd);
         services.Configure<RouteHandlerOptions>(route => route.ThrowOnBadRequest = true);
         services.ConfigureHttpJsonOptions(json =>

@@ -36,6 +36,20 @@ public sealed class NextCommandTests : IDisposable
     }
 
     [Fact]
+    public async Task Mites_are_reckoned_a_branch_where_several_were_tapped_over_one_sheet()
+    {
+        await AddWalk();
+        await _door.RunAsync("plants", "set", "B1", "--species", "Picea glauca");
+        Ran tap = await _door.RunAsync("tap", "add", "B1", "--mites", "12", "--branches", "3", "--strikes", "5", "--date", "2026-06-18");
+        Assert.Contains("12 live mites from 3 branches, 5 strikes each (4.0 a branch)", tap.Out, StringComparison.Ordinal);
+        Assert.Contains("3 tapped branches that day: 4.0 a tap", tap.Out, StringComparison.Ordinal);
+
+        JsonElement series = (await _door.RunAsync("series", "B1", "--json")).Json;
+        Assert.Equal((12, 3, 4.0), (
+            series.GetProperty("taps")[0].GetProperty("mites").GetInt32(), series.GetProperty("taps")[0].GetProperty("branches").GetInt32(), series.GetProperty("taps")[0].GetProperty("mitesABranch").GetDouble()));
+    }
+
+    [Fact]
     public async Task A_threshold_of_ones_own_is_used_by_tap_add_and_next()
     {
         await AddWalk();

@@ -88,6 +88,75 @@ public sealed class RecordByHandTests : IDisposable
         Assert.Contains("2026-06-02 is on record with other figures", again.Err, StringComparison.Ordinal);
     }
 
+    [Fact]
+    public async Task Weather_is_listed_with_its_degree_days_corrected_and_put_back()
+    {
+        await AddWalk();
+        Assert.Contains("Garden: no weather on record", (await _door.RunAsync("weather")).Out, StringComparison.Ordinal);
+
+        // Between the thresholds a day is worth its mean less the base: 20 - 10 on each of ten days (single sine, as in DegreeDayTests).
+        string days = string.Join('\n', Enumerable.Range(1, 10).Select(day => $"2026-06-{day:00},15,25"));
+        string file = SomePhoto.Text(_door.At("june.csv"), "date,min,max\n" + days + "\n");
+        await _door.RunAsync("weather", "add", file, "--place", "Garden");
+        Assert.Contains("cannot say", (await _door.RunAsync("weather")).Out, StringComparison.Ordinal);
+        Assert.Equal(100, await Sum());
+
+        string other = SomePhoto.Text(_door.At("other.csv"), "date,min,max\n2026-06-03,31,41\n");
+        Ran left = await _door.RunAsync("weather", "add", other, "--place", "Garden");
+        Assert.Contains("--replace", left.Err, StringComparison.Ordinal);
+        Assert.Equal(100, await Sum());
+        Ran replaced = await _door.RunAsync("weather", "add", other, "--place", "Garden", "--replace");
+        Assert.True(replaced.Code == ExitCode.Done, replaced.ToString());
+        Assert.Contains("2026-06-03 was 15.0 to 25.0 °C", replaced.Err, StringComparison.Ordinal);
+        Assert.Equal(116, await Sum());
+        Assert.Contains("highest of 2026-06-03 is “25” again, not “41”", (await _door.RunAsync("undo")).Out, StringComparison.Ordinal);
+        Assert.Equal(100, await Sum());
+
+        async Task<double> Sum() => Math.Round((await _door.RunAsync("weather", "--place", "garden", "--from", "2026-06-01", "--json")).Json.GetProperty("places")[0].GetProperty("degreeDaysC").GetDouble(), 6);
+    }
+
+    [Theory]
+    [InlineData("care", "add", "B1", "--what", "rinse", "--date", "2091-05-01")]
+    [InlineData("care", "add", "B1", "--what", "rinse", "--date", "0001-01-01")]
+    [InlineData("tap", "add", "B1", "--mites", "3", "--date", "2091-05-01")]
+    public async Task What_was_done_in_the_future_or_long_ago_is_refused(params string[] words)
+    {
+        await AddWalk();
+        Ran ran = await _door.RunAsync(words);
+        Assert.Equal(ExitCode.WrongUse, ran.Code);
+        Assert.Contains("Nothing was kept", ran.Err, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_plant_without_a_photo_can_be_begun_tapped_and_asked_about()
+    {
+        Ran begun = await _door.RunAsync("plants", "add", "N1", "--place", "Garden");
+        Assert.True(begun.Code == ExitCode.Done, begun.ToString());
+        Assert.StartsWith("Begun: N1 in Garden.", begun.Out, StringComparison.Ordinal);
+        Assert.StartsWith("It is on record: N1", (await _door.RunAsync("plants", "add", "n1", "--place", "garden")).Out, StringComparison.Ordinal);
+        await _door.RunAsync("tap", "add", "N1", "--mites", "3", "--date", "2026-06-20");
+        await _door.RunAsync("care", "add", "N1", "--what", "rinse", "--date", "2026-06-21");
+        foreach (string[] words in (string[][])[["series", "N1"], ["verdict", "N1"], ["next", "N1", "--date", "2026-06-25"], ["series", "--place", "Garden"], ["plants"]])
+        {
+            Ran ran = await _door.RunAsync(words);
+            Assert.True(ran.Code == ExitCode.Done, ran.ToString());
+            Assert.Contains(words[0] == "series" && words.Length == 3 ? "Garden" : "N1", ran.Out, StringComparison.Ordinal);
+        }
+    }
+
+    [Fact]
+    public async Task An_entry_made_by_mistake_is_taken_back()
+    {
+        await AddWalk();
+        await _door.RunAsync("care", "add", "B1", "--what", "rinse", "--date", "2026-06-20");
+        await _door.RunAsync("tap", "add", "B1", "--mites", "3", "--date", "2026-06-20");
+        await _door.RunAsync("undo");
+        JsonElement series = (await _door.RunAsync("series", "B1", "--json")).Json;
+        Assert.Equal((0, 1), (series.GetProperty("taps").GetArrayLength(), series.GetProperty("care").GetArrayLength()));
+        await _door.RunAsync("undo");
+        Assert.Equal(0, (await _door.RunAsync("series", "B1", "--json")).Json.GetProperty("care").GetArrayLength());
+    }
+
     [Theory]
     [InlineData("")]
     [InlineData("day,temp\n2026-06-01,10\n")]

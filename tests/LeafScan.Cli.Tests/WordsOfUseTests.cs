@@ -12,7 +12,7 @@ public sealed class WordsOfUseTests : IDisposable
     private readonly TestDoor _door = new();
 
     public static TheoryData<string> Commands() =>
-        new("measure", "walk add", "plants", "series", "compare", "verdict", "next", "thresholds", "thresholds set", "thresholds reset", "care add", "plants set", "plants leaf", "photos", "photos assign", "photos remove", "tap add", "weather add", "undo", "bin", "bin add", "bin restore", "restore", "export", "import", "tap", "print scale-sheet", "print tags", "print measured", "backup", "doctor", "demo");
+        new("measure", "walk add", "plants", "series", "compare", "verdict", "next", "thresholds", "thresholds set", "thresholds reset", "care add", "plants add", "plants set", "plants leaf", "photos", "photos assign", "photos remove", "tap add", "weather", "weather add", "undo", "bin", "bin add", "bin restore", "restore", "export", "import", "tap", "print scale-sheet", "print tags", "print measured", "backup", "doctor", "demo");
 
     [Theory]
     [MemberData(nameof(Commands))]

@@ -19,6 +19,22 @@ public sealed class GroupTests
     }
 
     [Fact]
+    public void A_list_of_plants_says_what_the_series_says_of_the_last_walk_to_the_last_digit()
+    {
+        foreach (double[] damages in (double[][])[[0.1], [0.1, 0.3], [0.02, 0.031, 0.4, 0.05, 0.06, 0.27, 0.08], [.. Enumerable.Range(0, 30).Select(i => 0.37 * i % 1)]])
+        {
+            LeafOnRecord[] leaves = [.. Of(7, damages), Some.Leaf(0.9) with { PlantId = 7, Flags = ["damagedFile"] }];
+            LeafFigures series = SteadyChance.SeriesOf(leaves)[^1].Leaves;
+            PlantLastWalk list = PlantLastWalk.Of([.. leaves.Select(LeafDamage.Of)])!;
+            Assert.Equal(
+                (leaves[0].WalkedOn, series.LeafCount, series.LeafCountLeftOut, series.Damage, series.DamageInterval, series.AffectedCount),
+                (list.WalkedOn, list.Leaves.LeafCount, list.Leaves.LeafCountLeftOut, list.Leaves.Damage, list.Leaves.DamageInterval, list.Leaves.AffectedCount));
+        }
+
+        Assert.Null(PlantLastWalk.Of([]));
+    }
+
+    [Fact]
     public void Fewer_than_five_plants_get_an_interval_at_least_as_wide_as_students()
     {
         // Student's 90 % interval of 0.1, 0.2, 0.3: mean 0.2, s 0.1, t(2, .95) = 2.919986 (any table), half width 0.16859.
@@ -74,9 +90,18 @@ public sealed class GroupTests
         Assert.Empty(TapDay.Of([]));
     }
 
+    [Fact]
+    public void A_sheet_of_several_branches_counts_for_as_many_taps()
+    {
+        // 12 mites on three branches and 4 on one: 16 on four, not a mean of 8. On 7 July 6 on two.
+        IReadOnlyList<TapDay> days = TapDay.Of([Tap(Some.June, 12, 3), Tap(Some.June, 4), Tap(Some.June.AddDays(7), 6, 2)]);
+        Assert.Equal([(2, 4.0, 0.0), (1, 3.0, 24.5)], days.Select(day => (day.TapCount, day.MitesATap, day.MiteDays)));
+        Assert.Equal(4, TapOnRecord.MitesABranch([Tap(Some.June, 12, 3), Tap(Some.June, 4, 1)]));
+    }
+
     private static IEnumerable<LeafOnRecord> Of(long plant, params double[] damages) => damages.Select(damage => Some.Leaf(damage) with { PlantId = plant });
 
     private static IEnumerable<LeafOnRecord> Labelled(DateOnly day, params double[] damages) => damages.Select((damage, i) => Some.Leaf(damage, day) with { Tag = $"{i + 1}" });
 
-    private static TapOnRecord Tap(DateOnly day, int mites) => new(1, new NewTap { PlantId = 1, Day = day, MitesByLens = mites });
+    private static TapOnRecord Tap(DateOnly day, int mites, int? branches = null) => new(1, new NewTap { PlantId = 1, Day = day, MitesByLens = mites, Branches = branches });
 }

@@ -35,6 +35,38 @@ public sealed class ContractTests
     }
 
     [Fact]
+    public async Task Lists_say_the_verdict_that_the_plant_says_also_after_a_change()
+    {
+        await using TestPage page = new();
+        Some.Season(page.Store);
+        List<string> words = [await WordAsync()];
+        for (int week = 0; week < 6; week++)
+        {
+            Some.Photo(page.Store, "Hill nursery", new DateOnly(2026, 6, 24).AddDays(7 * week), "EU-2", $"w{week}.jpg", [.. Enumerable.Range(0, 6).Select(leaf => 0.1 + (0.05 * week) + (0.01 * leaf))]);
+            words.Add(await WordAsync());
+        }
+
+        using HttpResponseMessage tap = await page.SendAsync(HttpMethod.Post, "/api/plants/2/taps", new { mites = 40, date = "2026-06-30" });
+        using HttpResponseMessage care = await page.SendAsync(HttpMethod.Post, "/api/plants/2/care", new { what = "rinse", date = "2026-07-01" });
+        words.Add(await WordAsync());
+        await page.DoAsync(HttpMethod.Post, "/api/undo");
+        words.Add(await WordAsync());
+        Assert.True(words.Distinct().Count() > 1, string.Join(", ", words));
+        using HttpResponseMessage ahead = await page.SendAsync(HttpMethod.Post, "/api/plants/2/care", new { what = "rinse", date = "2031-07-01" });
+        await TestPage.ProblemOf(ahead, 422);
+
+        async Task<string> WordAsync()
+        {
+            JsonElement verdict = (await page.GetAsync("/api/plants/2")).GetProperty("verdict");
+            JsonElement next = (await page.GetAsync("/api/next")).EnumerateArray().Single(line => line.GetProperty("code").GetString() == "EU-2");
+            string word = (await page.GetAsync("/api/plants")).EnumerateArray().Single(line => line.GetProperty("code").GetString() == "EU-2").GetProperty("verdict").GetString()!;
+            Assert.Equal(verdict.GetProperty("word").GetString(), word);
+            Assert.Equal(verdict.GetProperty("next").GetString(), next.GetProperty("next").GetString());
+            return word;
+        }
+    }
+
+    [Fact]
     public async Task A_plant_comes_with_series_care_taps_photos_and_the_verdict_first()
     {
         await using TestPage page = new();

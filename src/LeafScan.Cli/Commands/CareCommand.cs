@@ -10,6 +10,9 @@ namespace LeafScan.Cli.Commands;
 /// <summary>care add: what was done to a plant.</summary>
 internal static class CareCommand
 {
+    /// <summary>Why an entry is on record, for undo.</summary>
+    public const string Undoable = "added by hand";
+
     private static readonly string[] Kinds = [.. Enum.GetNames<CareKind>().Select(name => name.ToLowerInvariant())];
 
     /// <summary>Builds the command.</summary>
@@ -38,7 +41,7 @@ internal static class CareCommand
         {
             using RecordStore store = DataPlace.OpenExisting(parsed, world);
             Plant plant = PlantChoice.One(store, parsed.GetValue(code)!, parsed.GetValue(place));
-            DateOnly day = parsed.GetValue(date) ?? DateOnly.FromDateTime(world.Time.GetLocalNow().DateTime);
+            DateOnly day = OptionChecks.DayDone(parsed.GetValue(date), world);
             CareEntry entry = store.AddCare(plant.Id, day, Enum.Parse<CareKind>(parsed.GetValue(what)!, ignoreCase: true), parsed.GetValue(note), new CareDetails
             {
                 At = parsed.GetValue(at),
@@ -47,7 +50,7 @@ internal static class CareCommand
                 LabelNumber = parsed.GetValue(label),
                 Target = parsed.GetValue(target),
                 Conditions = parsed.GetValue(conditions),
-            });
+            }, Undoable);
             string word = entry.What.ToString().ToLowerInvariant();
             string? again = entry.What == CareKind.Miticide
                 ? ModeGroups.TwiceInARow(store.CareOfPlant(plant.Id).Where(old => old.DoneOn <= day).Select(RecordSituation.CareOf))

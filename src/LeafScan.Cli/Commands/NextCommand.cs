@@ -24,9 +24,8 @@ internal static class NextCommand
         };
         command.SetAction(parsed =>
         {
-            string folder = DataPlace.Of(parsed, world).FolderPath;
             using RecordStore store = DataPlace.OpenExisting(parsed, world);
-            ThresholdTable thresholds = RecordThresholds.Load(folder);
+            ThresholdTable thresholds = RecordThresholds.Load(store);
             DateOnly today = parsed.GetValue(date) ?? DateOnly.FromDateTime(world.Time.GetLocalNow().DateTime);
             PlantAdviser adviser = new(store, thresholds);
             string? target = JsonOut.Target(parsed, json);

@@ -16,7 +16,7 @@ internal static class PlantsCommand
         Option<string?> json = JsonOut.NewOption();
         ExampleCommand command = new("plants", "Lists the plants on record with their last walk.", "leafscan plants", "leafscan plants --place \"Hill nursery\" --json")
         {
-            place, json, PlantsSetCommand.Build(world), PlantsLeafCommand.Build(world),
+            place, json, PlantsAddCommand.Build(world), PlantsSetCommand.Build(world), PlantsLeafCommand.Build(world),
         };
         command.SetAction(parsed =>
         {

@@ -66,7 +66,7 @@ internal static class SeriesCommand
         IReadOnlyList<Plant> plants = group.Plants(store);
         long[] ids = [.. plants.Select(plant => plant.Id)];
         return new GroupSeriesView(
-            group, plants.Count, GroupSeries.Of(store.LeavesOfPlants(ids), null, SteadyChance.New), TapDay.Of(store.TapsOfPlants(ids).SelectMany(plant => plant)));
+            group, plants.Count, GroupSeries.Of(store.DamageOfPlants(ids), null, SteadyChance.New), TapDay.Of(store.TapsOfPlants(ids).SelectMany(plant => plant)));
     }
 
     private static void Give(Surroundings world, string? target, Func<object> document, Action screen)

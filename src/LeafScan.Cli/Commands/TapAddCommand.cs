@@ -35,10 +35,10 @@ internal static class TapAddCommand
         {
             using RecordStore store = DataPlace.OpenExisting(parsed, world);
             Plant plant = PlantChoice.One(store, parsed.GetValue(code)!, parsed.GetValue(place));
-            DateOnly day = parsed.GetValue(date) ?? DateOnly.FromDateTime(world.Time.GetLocalNow().DateTime);
-            TapOnRecord kept = store.AddTap(notes.Read(parsed, plant.Id, day) with { MitesByLens = parsed.GetValue(mites), MitesByPhoto = parsed.GetValue(byPhoto) });
+            DateOnly day = OptionChecks.DayDone(parsed.GetValue(date), world);
+            TapOnRecord kept = store.AddTap(notes.Read(parsed, plant.Id, day) with { MitesByLens = parsed.GetValue(mites), MitesByPhoto = parsed.GetValue(byPhoto) }, CareCommand.Undoable);
             NewTap tap = kept.Tap;
-            (Threshold? threshold, string beside) = TapBeside.Say(store, DataPlace.Of(parsed, world).FolderPath, plant, tap.Day);
+            (Threshold? threshold, string beside) = TapBeside.Say(store, plant, tap.Day);
             return Answer.Give(
                 world, parsed, json,
                 new
@@ -50,6 +50,7 @@ internal static class TapAddCommand
                     place = plant.PlaceName,
                     date = Words.Day(tap.Day),
                     mites = kept.LiveMites,
+                    mitesABranch = FigureDocument.Round((double)kept.LiveMites / kept.BranchCount),
                     mitesByPhoto = tap.MitesByPhoto,
                     strikes = tap.Strikes,
                     branches = tap.Branches,

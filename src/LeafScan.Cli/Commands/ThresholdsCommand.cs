@@ -1,5 +1,6 @@
 using System.CommandLine;
 using LeafScan.Cli.Screen;
+using LeafScan.Records;
 using LeafScan.Trends.Thresholds;
 
 namespace LeafScan.Cli.Commands;
@@ -18,7 +19,9 @@ internal static class ThresholdsCommand
         };
         command.SetAction(parsed =>
         {
-            ThresholdTable table = RecordThresholds.Load(DataPlace.Of(parsed, world).FolderPath);
+            // Without a record the published ones are worth a look all the same.
+            using RecordStore? store = RecordStore.Exists(DataPlace.Of(parsed, world).FolderPath) ? DataPlace.OpenExisting(parsed, world) : null;
+            ThresholdTable table = RecordThresholds.Load(store);
             string? target = JsonOut.Target(parsed, json);
             if (target is not null)
             {
@@ -59,9 +62,9 @@ internal static class ThresholdsCommand
                 throw new CommandException(ExitCode.WrongUse, $"{fault}. Nothing was set.");
             }
 
-            string folder = DataPlace.Of(parsed, world).FolderPath;
+            using RecordStore store = DataPlace.OpenOrBegin(parsed, world);
             Threshold threshold = new(kind, number, Clean(parsed.GetValue(species)), Clean(parsed.GetValue(client)), Clean(parsed.GetValue(region)) ?? string.Empty, Clean(parsed.GetValue(source))!, true);
-            ThresholdTable table = RecordThresholds.Set(folder, threshold);
+            ThresholdTable table = RecordThresholds.Set(store, threshold);
             return Answer.Give(world, parsed, json, ThresholdDocument.Of(table), $"Set: {parsed.GetValue(measure)} {ThresholdWords.NumberOf(threshold)}{Scope(threshold)}.");
         });
         return command;
@@ -79,11 +82,11 @@ internal static class ThresholdsCommand
         };
         command.SetAction(parsed =>
         {
-            string folder = DataPlace.Of(parsed, world).FolderPath;
-            Threshold gone = RecordThresholds.Drop(folder, ThresholdWords.MeasureOf(parsed.GetValue(measure)!)!.Value, Clean(parsed.GetValue(species)), Clean(parsed.GetValue(client)))
+            using RecordStore store = DataPlace.OpenExisting(parsed, world);
+            Threshold gone = RecordThresholds.Drop(store, ThresholdWords.MeasureOf(parsed.GetValue(measure)!)!.Value, Clean(parsed.GetValue(species)), Clean(parsed.GetValue(client)))
                 ?? throw new CommandException(ExitCode.WrongUse, $"You have set no {parsed.GetValue(measure)} for just these plants and this client. All thresholds: leafscan thresholds");
             return Answer.Give(
-                world, parsed, json, ThresholdDocument.Of(RecordThresholds.Load(folder)), $"Dropped: {parsed.GetValue(measure)} {ThresholdWords.NumberOf(gone)}{Scope(gone)}. Published ones hold again where there are any.");
+                world, parsed, json, ThresholdDocument.Of(RecordThresholds.Load(store)), $"Dropped: {parsed.GetValue(measure)} {ThresholdWords.NumberOf(gone)}{Scope(gone)}. Published ones hold again where there are any.");
         });
         return command;
     }

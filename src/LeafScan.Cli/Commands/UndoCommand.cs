@@ -13,7 +13,7 @@ internal static class UndoCommand
     {
         Option<string?> json = JsonOut.NewOption();
         ExampleCommand command = new(
-            "undo", "Takes back the last change by hand (plants set, plants leaf, photos assign, photos remove, bin); again, the one before.", "leafscan undo")
+            "undo", "Takes back the last change by hand (plants set, plants leaf, photos assign, photos remove, care add, tap add, weather add --replace, thresholds, note text, bin); again, the one before.", "leafscan undo")
         {
             json,
         };
@@ -24,7 +24,7 @@ internal static class UndoCommand
             return Answer.Give(
                 world, parsed, json,
                 new { schema = "leafscan.undo/1", tool = ToolVersion.Current, undone = undone?.Words ?? [], reason = undone?.Reason },
-                undone is null ? ["There is no change by hand to take back; entries of care and taps are taken out with: leafscan bin"] : ["Taken back:", .. undone.Words.Select(word => "  " + word + ".")]);
+                undone is null ? ["There is no change by hand to take back."] : ["Taken back:", .. undone.Words.Select(word => "  " + word + ".")]);
         });
         return command;
     }

@@ -27,7 +27,7 @@ internal static class VerdictCommand
                 ? [.. store.PlantOverviews(parsed.GetValue(place)).Select(overview => overview.Plant)]
                 : [PlantChoice.One(store, one, parsed.GetValue(place))];
             PlantJudge judge = new(store);
-            List<(Plant Plant, Verdict Verdict)> judged = [.. plants.Select(plant => (plant, judge.Judge(plant)))];
+            List<(Plant Plant, Verdict Verdict)> judged = [.. plants.Zip(judge.Judge(plants))];
             string? target = JsonOut.Target(parsed, json);
             if (target is not null)
             {

@@ -1,5 +1,6 @@
 using System.CommandLine;
 using System.Globalization;
+using LeafScan.Records;
 
 namespace LeafScan.Cli.Screen;
 
@@ -37,6 +38,18 @@ internal static class OptionChecks
                 result.AddError($"{argument.Name} is {string.Join(", ", words.SkipLast(1))} or {words[^1]}, not \"{value}\".");
             }
         });
+    }
+
+    /// <summary>The day on which something was done: the one named, else today.</summary>
+    /// <exception cref="CommandException">It lies in the future, or so long ago that a figure must be wrong.</exception>
+    public static DateOnly DayDone(DateOnly? named, Surroundings world)
+    {
+        DateOnly today = DateOnly.FromDateTime(world.Time.GetLocalNow().DateTime), day = named ?? today;
+
+        // A day more: whoever works across a date line or has a slow clock is not wrong.
+        return day >= RecordDays.Earliest && day <= today.AddDays(1)
+            ? day
+            : throw new CommandException(ExitCode.WrongUse, $"{Words.Day(day)} lies in the future or long ago. Nothing was kept. Give a day from {Words.Day(RecordDays.Earliest)} to today.");
     }
 
     /// <summary>An option that takes a day written 2026-07-02.</summary>

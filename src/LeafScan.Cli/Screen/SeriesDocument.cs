@@ -82,6 +82,8 @@ internal static class SeriesDocument
         number = tap.Id,
         date = Words.Day(tap.Tap.Day),
         mites = tap.LiveMites,
+        branches = tap.Tap.Branches,
+        mitesABranch = FigureDocument.Round((double)tap.LiveMites / tap.BranchCount),
         strikes = tap.Tap.Strikes,
         predators = tap.Tap.Predators,
         hoursSinceRinse = tap.Tap.HoursSinceWet,

@@ -1,5 +1,6 @@
 using System.Globalization;
 using LeafScan.Cli.Commands;
+using LeafScan.Cli.Taps;
 using LeafScan.Records;
 using LeafScan.Trends;
 using LeafScan.Trends.Progress;
@@ -135,7 +136,7 @@ internal static class SeriesScreen
 
     private static string[] Cells(TapOnRecord tap, TapDay? sum)
     {
-        string struck = tap.Tap.Strikes is { } strikes ? $" from {Words.Count(strikes, "strike")}" : string.Empty;
+        string struck = TapNotes.Struck(tap);
         string hunters = tap.Tap.Predators is { } predators ? $", {Words.Count(predators, "predator")}" : string.Empty;
         string days = sum is { MiteDays: > 0 } ? string.Create(CultureInfo.InvariantCulture, $", {sum.MiteDays:0} mite-days so far") : string.Empty;
         string note = tap.Tap.Note is { } words ? $": {words}" : string.Empty;

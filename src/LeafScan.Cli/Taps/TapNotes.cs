@@ -8,8 +8,8 @@ namespace LeafScan.Cli.Taps;
 /// <summary>The options with which a person says how a tap was done; the same words wherever a tap goes on record.</summary>
 internal sealed class TapNotes
 {
-    private readonly Option<int?> _strikes = new("--strikes") { Description = "How often the branch was struck.", HelpName = "N" };
-    private readonly Option<int?> _branches = new("--branches") { Description = "Branches that were struck.", HelpName = "N" };
+    private readonly Option<int?> _strikes = new("--strikes") { Description = "How often each branch was struck.", HelpName = "N" };
+    private readonly Option<int?> _branches = new("--branches") { Description = "Branches that were struck over this sheet before it was counted; mites are reckoned a branch. Default: one.", HelpName = "N" };
     private readonly Option<int?> _predators = new("--predators") { Description = "Predators on the sheet, 0 when there were none; leave out when you did not look.", HelpName = "N" };
     private readonly Option<double?> _hours = new("--hours-since-rinse") { Description = "Hours since the plant was last wet by rinse or rain.", HelpName = "H" };
     private readonly Option<string?> _sheet = new("--sheet") { Description = "Size of the sheet in mm, such as 210x297.", HelpName = "WxH" };
@@ -47,10 +47,19 @@ internal sealed class TapNotes
     public static string Sentence(Plant plant, TapOnRecord kept)
     {
         NewTap tap = kept.Tap;
-        string struck = tap.Strikes is { } times ? $" from {Words.Count(times, "strike")}" : string.Empty;
+        string struck = Struck(kept);
         string hunters = tap.Predators is { } count ? $", {Words.Count(count, "predator")}" : string.Empty;
         string counted = tap.MitesByLens is null ? "crawling on the photos" : "live mite" + (kept.LiveMites == 1 ? string.Empty : "s");
         return string.Create(CultureInfo.InvariantCulture, $"Kept: {kept.LiveMites} {counted}{struck}{hunters} on {plant.Code} in {plant.PlaceName}, {Words.Day(tap.Day)}.");
+    }
+
+    /// <summary>From how many branches and strikes, with a space before it; empty when neither was told.</summary>
+    public static string Struck(TapOnRecord kept)
+    {
+        string branches = kept.BranchCount > 1 ? $" from {Words.Count(kept.BranchCount, "branch", "branches")}" : string.Empty;
+        string strikes = kept.Tap.Strikes is not { } times ? string.Empty : kept.BranchCount > 1 ? $", {Words.Count(times, "strike")} each" : $" from {Words.Count(times, "strike")}";
+        string each = kept.BranchCount > 1 ? string.Create(CultureInfo.InvariantCulture, $" ({(double)kept.LiveMites / kept.BranchCount:0.0} a branch)") : string.Empty;
+        return branches + strikes + each;
     }
 
     private static (double Width, double Height)? SizeOf(string? text)

@@ -1,6 +1,7 @@
 using System.Globalization;
 using CsvHelper;
 using CsvHelper.Configuration;
+using LeafScan.Cli.Screen;
 using LeafScan.Records;
 
 namespace LeafScan.Cli.Weather;
@@ -8,7 +9,7 @@ namespace LeafScan.Cli.Weather;
 /// <summary>Reads a table of days with lowest and highest temperature. All of it is read and checked before anything is kept.</summary>
 internal static class WeatherFile
 {
-    private const int ProblemsShown = 5;
+    private const int ProblemsShown = 5, HeadsShown = 80;
 
     /// <summary>Reads the file.</summary>
     /// <param name="path">CSV with a head line that names date, min and max (also: low, high, tmin, tmax), in any order; comma or semicolon.</param>
@@ -48,7 +49,7 @@ internal static class WeatherFile
         (int date, int min, int max) = (Column(heads, "date", "day"), Column(heads, "min", "low", "tmin", "minc", "minf"), Column(heads, "max", "high", "tmax", "maxc", "maxf"));
         if (date < 0 || min < 0 || max < 0)
         {
-            throw new CommandException(ExitCode.WrongUse, $"The first line of {name} must name the columns date, min and max; it has: {string.Join(", ", heads)}. Nothing was added.");
+            throw new CommandException(ExitCode.WrongUse, $"The first line of {name} must name the columns date, min and max; it has: {Shown(heads)}. Nothing was added.");
         }
 
         Dictionary<DateOnly, WeatherDay> days = [];
@@ -99,6 +100,13 @@ internal static class WeatherFile
         {
             days[day] = found;
         }
+    }
+
+    // What stands in a file that is no table may be anything.
+    private static string Shown(string[] heads)
+    {
+        string all = Words.OneLine(string.Join(", ", heads));
+        return all.Length <= HeadsShown ? all : all[..HeadsShown] + "...";
     }
 
     private static int Column(string[] heads, params string[] names) => Array.FindIndex(heads, names.Contains);

@@ -30,7 +30,7 @@ public sealed class NoteComposer(RecordStore store, NoteRequest request)
         NoteFigure? before = Beside(walks);
         DateOnly from = request.Since ?? before?.Day ?? now?.Day ?? request.Today;
         Verdict verdict = _judge.Judge(plant);
-        NextAdvice advice = new PlantAdviser(store, RecordThresholds.Load(store.Folder)).Advise([plant], request.Today)[0].Advice;
+        NextAdvice advice = new PlantAdviser(store, RecordThresholds.Load(store)).Advise([plant], request.Today)[0].Advice;
         IReadOnlyList<CareEntry> care = store.CareOfPlant(plant.Id);
         IReadOnlyList<TapOnRecord> taps = store.TapsOfPlant(plant.Id);
         (NotePicture? picture, string? missing) = now is null ? (null, null) : PictureOf(plant, [.. leaves.Where(leaf => leaf.WalkedOn == now.Day)], now);
@@ -210,7 +210,7 @@ public sealed class NoteComposer(RecordStore store, NoteRequest request)
         return
         [
             .. care.Select(entry => new NoteMark(entry.DoneOn, NoteSentences.Mark(entry.What)))
-                .Concat(taps.GroupBy(tap => tap.Tap.Day).Select(day => new NoteMark(day.Key, FormattableString.Invariant($"tap: {day.Sum(tap => tap.LiveMites)}"))))
+                .Concat(taps.GroupBy(tap => tap.Tap.Day).Select(day => new NoteMark(day.Key, FormattableString.Invariant($"tap: {TapOnRecord.MitesABranch(day):0.#}"))))
                 .Where(mark => mark.Day >= first).OrderBy(mark => mark.Day),
         ];
     }

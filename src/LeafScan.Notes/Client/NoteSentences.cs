@@ -99,9 +99,11 @@ internal static class NoteSentences
     /// <summary>A tap.</summary>
     public static string Tap(TapOnRecord tap, NoteForms forms)
     {
-        string struck = tap.Tap.Strikes is { } strikes ? $", {NoteForms.Count(strikes, "strike", "strikes")}" : "";
+        bool isMany = tap.BranchCount > 1;
+        string struck = tap.Tap.Strikes is { } strikes ? $", {NoteForms.Count(strikes, "strike", "strikes")}{(isMany ? " each" : "")}" : "";
         string hunters = tap.Tap.Predators is { } predators ? $" and {NoteForms.Count(predators, "predator", "predators")}" : "";
-        return $"A branch tapped over white paper on {forms.Day(tap.Tap.Day)}{struck}: {NoteForms.Count(tap.LiveMites, "mite", "mites")}{hunters} crawled on it.";
+        string branches = isMany ? $"{NoteForms.Count(tap.BranchCount, "branch", "branches")}" : "A branch";
+        return $"{branches} tapped over white paper on {forms.Day(tap.Tap.Day)}{struck}: {NoteForms.Count(tap.LiveMites, "mite", "mites")}{hunters} crawled on {(isMany ? "the paper" : "it")}.";
     }
 
     /// <summary>One word for the foot of the chart.</summary>

@@ -10,8 +10,8 @@ namespace LeafScan.Records.Exchange;
 /// <param name="Key">Columns of the primary key.</param>
 internal sealed record RecordTable(string Name, IReadOnlyList<string> Columns, IReadOnlyList<string> Key)
 {
-    // Sums that are made anew from the photos, and photos on their way in, whose files lie on this machine.
-    private static readonly string[] Left = ["plant_day", "upload", "upload_event"];
+    // Sums that are made anew from the photos, photos on their way in, whose files lie on this machine, and the numbers of its changes.
+    private static readonly string[] Left = ["plant_day", "upload", "upload_event", "last_change", "plant_change", "weather_change"];
 
     /// <summary>Every table that travels, by name.</summary>
     public static IReadOnlyList<RecordTable> All(SqliteConnection connection, SqliteTransaction transaction)

@@ -38,13 +38,16 @@ public sealed class PlantAdviser(RecordStore store, ThresholdTable thresholds)
         ];
     }
 
-    /// <summary>How clumped mites are on the taps of a place: days on which one plant was tapped at least twice. Null for too few of them.</summary>
+    /// <summary>
+    /// How clumped mites are on the taps of a place: days on which one plant was tapped at least twice, branch by branch (several over one
+    /// sheet hide how they differ). Null for too few of them.
+    /// </summary>
     /// <param name="placeId">Place.</param>
     public TaylorLaw? SpreadAt(long placeId)
     {
         long[] ids = [.. store.Plants().Where(plant => plant.PlaceId == placeId).Select(plant => plant.Id)];
         return TaylorLaw.Fit(
-            store.TapsOfPlants(ids).SelectMany(plant => plant.GroupBy(tap => tap.Tap.Day)).Select(day => day.Select(tap => (double)tap.LiveMites).ToArray()).Where(counts => counts.Length >= 2)
+            store.TapsOfPlants(ids).SelectMany(plant => plant.Where(tap => tap.BranchCount == 1).GroupBy(tap => tap.Tap.Day)).Select(day => day.Select(tap => (double)tap.LiveMites).ToArray()).Where(counts => counts.Length >= 2)
                 .Select(counts => (counts.Average(), counts.Sum(count => (count - counts.Average()) * (count - counts.Average())) / (counts.Length - 1))),
             "mites a tap");
     }

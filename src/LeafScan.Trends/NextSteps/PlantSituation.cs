@@ -1,4 +1,5 @@
 using LeafScan.Records;
+using LeafScan.Trends.Sampling;
 using LeafScan.Trends.Thresholds;
 using LeafScan.Trends.Verdicts;
 
@@ -6,13 +7,19 @@ namespace LeafScan.Trends.NextSteps;
 
 /// <summary>The latest tap of a plant.</summary>
 /// <param name="Day">Day.</param>
-/// <param name="Counts">Live plant-feeding mites, one number a tap; at least one.</param>
+/// <param name="Counts">Live plant-feeding mites, one number a sheet; at least one.</param>
 /// <param name="Predators">Predators on the same sheets; null when not looked for on all of them.</param>
 /// <param name="HoursSinceWet">Hours since rinse or rain; null when not noted.</param>
 public sealed record TapSeen(DateOnly Day, IReadOnlyList<int> Counts, int? Predators = null, double? HoursSinceWet = null)
 {
-    /// <summary>Mean live mites a tap on the day with taps before; null when there is none.</summary>
+    /// <summary>Branches under each count; null for one each.</summary>
+    public IReadOnlyList<int>? Branches { get; init; }
+
+    /// <summary>Mean live mites of a tapped branch on the day with taps before; null when there is none.</summary>
     public double? MeanBefore { get; init; }
+
+    /// <summary>Mean live mites of a tapped branch, with its 90 % interval.</summary>
+    public CountMean Mites => CountMean.Of(Counts, Branches, 0.9);
 }
 
 /// <summary>Care that was done.</summary>

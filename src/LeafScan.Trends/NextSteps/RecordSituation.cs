@@ -89,7 +89,8 @@ public static class RecordSituation
             last.All(tap => tap.Tap.Predators is not null) ? last.Sum(tap => tap.Tap.Predators) : null,
             last.Min(tap => tap.Tap.HoursSinceWet))
         {
-            MeanBefore = days.Length > 1 ? days[1].Average(tap => tap.LiveMites) : null,
+            Branches = [.. last.Select(tap => tap.BranchCount)],
+            MeanBefore = days.Length > 1 ? TapOnRecord.MitesABranch(days[1]) : null,
         };
     }
 }

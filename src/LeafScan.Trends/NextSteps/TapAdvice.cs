@@ -14,8 +14,8 @@ internal static class TapAdvice
     public static bool Give(PlantSituation plant, List<AdviceLine> lines)
     {
         TapSeen tap = plant.Tap!;
-        CountMean mites = CountMean.Of(tap.Counts, 0.9);
-        string seen = Words.Text($"{Words.Count((int)mites.Total, "mite", "mites")} on {Words.Count(mites.UnitCount, "tap", "taps")}: {mites.Mean:0.0} a tap, with 90 % trust {mites.Interval.Low:0.0} to {mites.Interval.High:0.0}.");
+        CountMean mites = tap.Mites;
+        string seen = Words.Text($"{Words.Count((int)mites.Total, "mite", "mites")} on {Words.Count(mites.UnitCount, "tapped branch", "tapped branches")}: {mites.Mean:0.0} a tap, with 90 % trust {mites.Interval.Low:0.0} to {mites.Interval.High:0.0}.");
         if (tap.HoursSinceWet < DryHours)
         {
             lines.Add(new("Tap again once the plant has been dry for a day.", "Water just before a tap makes the count low.", AdviceLine.Common));

@@ -30,7 +30,7 @@ public sealed record TapPlan(int Branches, string Because, IReadOnlyList<TapStop
     /// <param name="law">How clumped mites are on the person's own taps; null when there are too few to tell.</param>
     public static TapPlan Of(TapSeen? tap, TaylorLaw? law)
     {
-        CountMean? mites = tap is { Counts.Count: > 0 } ? CountMean.Of(tap.Counts, 0.9) : null;
+        CountMean? mites = tap is { Counts.Count: > 0 } ? tap.Mites : null;
         bool isKnown = mites is { Total: > 0 };
         double needed = !isKnown ? BranchesLeast : law is null ? UnitsFor(mites!) : law.Units(mites!.Mean, SampleSizes.UsualPrecision);
         int branches = (int)Math.Clamp(Math.Ceiling(needed - 1e-9), BranchesLeast, BranchesMost);

@@ -1,4 +1,7 @@
+using System.Buffers;
 using System.Collections.Concurrent;
+using System.Runtime.CompilerServices;
+using System.Runtime.InteropServices;
 using MathNet.Numerics.Distributions;
 
 namespace LeafScan.Trends.Statistics;
@@ -79,8 +82,12 @@ public static class Bootstrap
     {
         Check(values.Count, level, resamples);
         ArgumentOutOfRangeException.ThrowIfLessThan(values.Count, 2, nameof(values));
-        double[] results = StretchedMeans(values, random, resamples);
-        return Between(results, WholeTail(level, values.Count - 1), level);
+        double[] results = Shared.Rent(resamples);
+        Span<double> means = results.AsSpan(0, resamples);
+        StretchedMeans(values, random, means);
+        Interval interval = Between(means, WholeTail(level, values.Count - 1), level);
+        Shared.Return(results);
+        return interval;
     }
 
     /// <summary>Widened interval of the mean of <paramref name="later"/> minus the mean of <paramref name="earlier"/>, drawn apart from each other.</summary>
@@ -95,8 +102,10 @@ public static class Bootstrap
         Check(Math.Min(earlier.Count, later.Count), level, resamples);
         ArgumentOutOfRangeException.ThrowIfLessThan(earlier.Count, 2, nameof(earlier));
         ArgumentOutOfRangeException.ThrowIfLessThan(later.Count, 2, nameof(later));
-        double[] results = StretchedMeans(later, random, resamples);
-        double[] first = StretchedMeans(earlier, random, resamples);
+        var results = new double[resamples];
+        var first = new double[resamples];
+        StretchedMeans(later, random, results);
+        StretchedMeans(earlier, random, first);
         for (int round = 0; round < resamples; round++)
         {
             results[round] -= first[round];
@@ -105,14 +114,56 @@ public static class Bootstrap
         return Between(results, Tail(level, WelchDifference.FreedomOf(earlier, later)), level);
     }
 
-    private static double[] StretchedMeans(IReadOnlyList<double> values, Random random, int resamples)
+    // Thousands of plants would otherwise each leave an array behind for the collector.
+    private static ArrayPool<double> Shared => ArrayPool<double>.Shared;
+
+    private static void StretchedMeans(IReadOnlyList<double> values, Random random, Span<double> sums)
     {
         double[] all = [.. values];
         double mean = Sample.Mean(all);
         double stretch = Math.Sqrt(all.Length / (all.Length - 1.0));
-        var draw = new FastDraw(random);
-        var means = new double[resamples];
-        for (int round = 0; round < means.Length; round++)
+        long seed = random.NextInt64();
+        if (DrawnPlaces.Of(seed, all.Length, sums.Length) is { } places)
+        {
+            SumDrawn(all, places, sums);
+        }
+        else
+        {
+            SumDrawn(all, seed, sums);
+        }
+
+        for (int round = 0; round < sums.Length; round++)
+        {
+            sums[round] = mean + (stretch * ((sums[round] / all.Length) - mean));
+        }
+    }
+
+    // Both add in the order of drawing, so that they agree to the last digit.
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    private static void SumDrawn(double[] all, ushort[] places, Span<double> sums)
+    {
+        // The places were drawn for a list of this length, so that each lies in it: looking again would take as long as adding.
+        ArgumentOutOfRangeException.ThrowIfNotEqual(places.Length, all.Length * sums.Length);
+        ref double values = ref MemoryMarshal.GetArrayDataReference(all);
+        ref ushort place = ref MemoryMarshal.GetArrayDataReference(places);
+        for (int round = 0; round < sums.Length; round++)
+        {
+            double sum = 0;
+            for (int i = 0; i < all.Length; i++)
+            {
+                sum += Unsafe.Add(ref values, (nint)place);
+                place = ref Unsafe.Add(ref place, 1);
+            }
+
+            sums[round] = sum;
+        }
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    private static void SumDrawn(double[] all, long seed, Span<double> sums)
+    {
+        var draw = new FastDraw(seed);
+        for (int round = 0; round < sums.Length; round++)
         {
             double sum = 0;
             for (int i = 0; i < all.Length; i++)
@@ -120,10 +171,8 @@ public static class Bootstrap
                 sum += all[draw.Next(all.Length)];
             }
 
-            means[round] = mean + (stretch * ((sum / all.Length) - mean));
+            sums[round] = sum;
         }
-
-        return means;
     }
 
     // The normal tail that lies as many standard errors out as Student's t does.
@@ -134,7 +183,7 @@ public static class Bootstrap
     private static double WholeTail(double level, int degreesOfFreedom)
         => Tails.GetOrAdd((level, degreesOfFreedom), static key => Tail(key.Level, key.Freedom));
 
-    private static Interval Between(double[] results, double tail, double level)
+    private static Interval Between(Span<double> results, double tail, double level)
     {
         (double low, double high) = Ends.Of(results, tail);
         return new Interval(low, high, level);

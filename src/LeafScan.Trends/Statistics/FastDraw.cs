@@ -13,11 +13,11 @@ internal struct FastDraw
     private ulong _s0, _s1, _s2, _s3, _half;
     private bool _hasHalf;
 
-    /// <summary>Starts from a source of chance, of which it takes one number.</summary>
-    public FastDraw(Random random)
+    /// <summary>Starts from a number, such as one from a source of chance.</summary>
+    public FastDraw(long start)
     {
         // SplitMix64 spreads one number over the four words, as the generator's authors ask for.
-        ulong seed = unchecked((ulong)random.NextInt64());
+        ulong seed = unchecked((ulong)start);
         _s0 = Split(ref seed);
         _s1 = Split(ref seed);
         _s2 = Split(ref seed);

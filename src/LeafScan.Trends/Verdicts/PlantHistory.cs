@@ -57,10 +57,14 @@ public sealed record HistoryLeaf(double Damage, double DamageLow, double DamageH
 /// <summary>One tap.</summary>
 /// <param name="Day">Day.</param>
 /// <param name="LiveMites">Live plant-feeding mites on the sheet.</param>
-/// <param name="Strikes">Strikes; null when not noted. Taps of different strikes are brought to counts a strike.</param>
+/// <param name="Strikes">Strikes on each branch; null when not noted. Taps of different strikes are brought to counts a strike.</param>
 /// <param name="Predators">Predators on the sheet; null when not looked for.</param>
 /// <param name="HoursSinceRinse">Hours since the plant was last wet; null when not noted.</param>
-public sealed record HistoryTap(DateOnly Day, int LiveMites, int? Strikes = null, int? Predators = null, double? HoursSinceRinse = null);
+public sealed record HistoryTap(DateOnly Day, int LiveMites, int? Strikes = null, int? Predators = null, double? HoursSinceRinse = null)
+{
+    /// <summary>Branches that were struck over the sheet, 1 or more. Default: one.</summary>
+    public int Branches { get; init; } = 1;
+}
 
 /// <summary>One care entry.</summary>
 /// <param name="Day">Day.</param>

@@ -6,6 +6,9 @@ namespace LeafScan.Trends.Verdicts;
 /// <param name="store">The record.</param>
 public sealed class PlantJudge(RecordStore store)
 {
+    // Two hundred plants of a whole season are some 50,000 leaves, 30 MB.
+    private const int PlantsAtOnce = 200;
+
     private readonly Dictionary<long, IReadOnlyList<CareEntry>> _care = [];
     private readonly Dictionary<(long Place, string Species), IReadOnlyList<Plant>> _untreated = [];
     private readonly Dictionary<long, PlantHistory> _checks = [];
@@ -13,6 +16,28 @@ public sealed class PlantJudge(RecordStore store)
 
     /// <summary>Judges one plant.</summary>
     public Verdict Judge(Plant plant) => CareVerdict.Judge(HistoryOf(plant));
+
+    /// <summary>Judges many plants, in their order: what is on record of them is read in a few questions, not plant by plant.</summary>
+    public IReadOnlyList<Verdict> Judge(IReadOnlyList<Plant> plants)
+    {
+        List<Verdict> all = new(plants.Count);
+        foreach (Plant[] some in plants.Chunk(PlantsAtOnce))
+        {
+            long[] ids = [.. some.Select(plant => plant.Id)];
+            ILookup<long, CareEntry> care = store.CareOfPlants(ids);
+            foreach (long id in ids)
+            {
+                _care[id] = [.. care[id]];
+            }
+
+            ILookup<long, LeafOnRecord> leaves = store.LeavesOfPlants(ids).ToLookup(leaf => leaf.PlantId);
+            ILookup<long, TapOnRecord> taps = store.TapsOfPlants(ids);
+            PlantHistory[] histories = [.. some.Select(plant => Make(plant, ChecksOf(plant), leaves[plant.Id], taps[plant.Id]))];
+            all.AddRange(histories.AsParallel().AsOrdered().Select(history => CareVerdict.Judge(history)));
+        }
+
+        return all;
+    }
 
     /// <summary>All that is known of a plant when it is judged, its check plants included.</summary>
     public PlantHistory HistoryOf(Plant plant) => Make(plant, ChecksOf(plant));
@@ -55,8 +80,10 @@ public sealed class PlantJudge(RecordStore store)
         return history;
     }
 
-    private PlantHistory Make(Plant plant, List<PlantHistory> checks)
-        => RecordHistory.Of(plant, store.LeavesOfPlant(plant.Id), CareOf(plant.Id), checks, null, store.TapsOfPlant(plant.Id), WeatherOf(plant.PlaceId));
+    private PlantHistory Make(Plant plant, List<PlantHistory> checks) => Make(plant, checks, store.LeavesOfPlant(plant.Id), store.TapsOfPlant(plant.Id));
+
+    private PlantHistory Make(Plant plant, List<PlantHistory> checks, IEnumerable<LeafOnRecord> leaves, IEnumerable<TapOnRecord> taps)
+        => RecordHistory.Of(plant, leaves, CareOf(plant.Id), checks, null, taps, WeatherOf(plant.PlaceId));
 
     private IReadOnlyList<CareEntry> CareOf(long plantId)
     {

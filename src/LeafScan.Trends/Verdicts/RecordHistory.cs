@@ -19,7 +19,7 @@ public static class RecordHistory
         Plant plant, IEnumerable<LeafOnRecord> leaves, IEnumerable<CareEntry> care, IReadOnlyList<PlantHistory> checks, TrendOptions? options = null,
         IEnumerable<TapOnRecord>? taps = null, IEnumerable<WeatherDay>? weather = null)
     {
-        options = (options ?? new TrendOptions()).Checked();
+        options = TrendOptions.OrUsual(options);
         return new PlantHistory
         {
             Name = plant.Code,
@@ -29,7 +29,7 @@ public static class RecordHistory
                 .. leaves.Where(leaf => LeafFigures.Counts(leaf, options)).GroupBy(leaf => leaf.WalkedOn)
                     .Select(day => new HistoryVisit(day.Key, [.. day.Select(Leaf)])),
             ],
-            Taps = [.. (taps ?? []).Select(tap => new HistoryTap(tap.Tap.Day, tap.LiveMites, tap.Tap.Strikes, tap.Tap.Predators, tap.Tap.HoursSinceWet))],
+            Taps = [.. (taps ?? []).Select(tap => new HistoryTap(tap.Tap.Day, tap.LiveMites, tap.Tap.Strikes, tap.Tap.Predators, tap.Tap.HoursSinceWet) { Branches = tap.BranchCount })],
             Care = [.. care.Select(entry => new HistoryCare(entry.DoneOn, entry.What))],
             Weather = [.. (weather ?? []).Select(day => new HistoryWeather(day.Day, day.LowC, day.HighC))],
             CheckPlants = checks,

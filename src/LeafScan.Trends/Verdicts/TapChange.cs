@@ -1,6 +1,6 @@
 namespace LeafScan.Trends.Verdicts;
 
-/// <summary>Live mites a tap before the care and since, of one plant or of several together.</summary>
+/// <summary>Live mites a tap, which is one branch, before the care and since, of one plant or of several together.</summary>
 internal sealed record TapChange
 {
     /// <summary>Mean live mites a tap on the last day with taps before.</summary>
@@ -70,7 +70,7 @@ internal sealed record TapChange
         public static TapSum Of(IEnumerable<HistoryTap> taps, double strikes)
         {
             HistoryTap[] all = [.. taps];
-            return new TapSum(all.Sum(tap => tap.LiveMites * (tap.Strikes is > 0 ? strikes / tap.Strikes.Value : 1)), all.Length, all.Select(tap => tap.Day).Distinct().Count());
+            return new TapSum(all.Sum(tap => tap.LiveMites * (tap.Strikes is > 0 ? strikes / tap.Strikes.Value : 1)), all.Sum(tap => tap.Branches), all.Select(tap => tap.Day).Distinct().Count());
         }
 
         public static TapSum Of(List<TapSum> plants) => new(plants.Sum(p => p.Mites), plants.Sum(p => p.Taps), plants.Sum(p => p.Days));

@@ -20,7 +20,8 @@ internal static class UntreatedVerdict
         if (plant.Taps.Count > 0)
         {
             DateOnly last = plant.Taps.Max(tap => tap.Day);
-            because.Add($"The last taps ({Day(last)}) found {Number(plant.Taps.Where(tap => tap.Day == last).Average(tap => tap.LiveMites))} live mites a tap.");
+            HistoryTap[] taps = [.. plant.Taps.Where(tap => tap.Day == last)];
+            because.Add($"The last taps ({Day(last)}) found {Number((double)taps.Sum(tap => tap.LiveMites) / taps.Sum(tap => tap.Branches))} live mites a tap.");
         }
 
         because.AddRange(rivals.Select(rival => rival.Sentence));

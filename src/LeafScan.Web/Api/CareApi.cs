@@ -31,6 +31,11 @@ internal static class CareApi
             return Problem.WrongValue("There is no such care.", "Choose rinse, soap, oil, predators, miticide, pruning or nothing.");
         }
 
+        if (WrongDay(wish.Date, options) is { } wrong)
+        {
+            return wrong;
+        }
+
         TimeOnly? at = null;
         if (!string.IsNullOrEmpty(wish.At))
         {
@@ -55,7 +60,7 @@ internal static class CareApi
     }
 
     private static Results<Created<TapDocument>, ProblemHttpResult> AddTap(RecordStore store, ServerOptions options, long id, TapWish wish)
-        => store.FindPlant(id) is null ? Problem.NotFound("plant") : TypedResults.Created((string?)null, DocumentMaker.Of(store.AddTap(new NewTap
+        => store.FindPlant(id) is null ? Problem.NotFound("plant") : WrongDay(wish.Date, options) is { } wrong ? wrong : TypedResults.Created((string?)null, DocumentMaker.Of(store.AddTap(new NewTap
         {
             PlantId = id,
             Day = wish.Date ?? Today.At(options.Clock),
@@ -70,6 +75,10 @@ internal static class CareApi
 
     private static Results<NoContent, ProblemHttpResult> Bin(RecordStore store, BinKind kind, long id)
         => store.PutInBin(kind, id, ByPage) ? TypedResults.NoContent() : Problem.NotFound("entry");
+
+    private static ProblemHttpResult? WrongDay(DateOnly? day, ServerOptions options) => day is { } named && (named < RecordDays.Earliest || named > Today.At(options.Clock).AddDays(1))
+        ? Problem.WrongValue("The day lies in the future or long ago.", "Give a day between 2000 and today.")
+        : null;
 
     private static string? Text(string? text) => string.IsNullOrWhiteSpace(text) ? null : text.Trim();
 }

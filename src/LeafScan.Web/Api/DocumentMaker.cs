@@ -11,7 +11,7 @@ namespace LeafScan.Web.Api;
 /// <summary>Makes the documents of plants and photos from the record.</summary>
 internal static class DocumentMaker
 {
-    public static PlantLine Line(PlantOverview overview, SeriesPoint? last, Verdict verdict) => new()
+    public static PlantLine Line(PlantOverview overview, PlantLastWalk? last, Verdict verdict) => new()
     {
         Id = overview.Plant.Id,
         Code = overview.Plant.Code,
@@ -88,7 +88,7 @@ internal static class DocumentMaker
         entry.Details.ModeGroup, entry.Details.LabelNumber, entry.Details.Target, entry.Details.Conditions);
 
     public static TapDocument Of(TapOnRecord tap)
-        => new(tap.Id, tap.Tap.Day, tap.LiveMites, tap.Tap.Strikes, tap.Tap.Predators, tap.Tap.HoursSinceWet, tap.Tap.Note);
+        => new(tap.Id, tap.Tap.Day, tap.LiveMites, tap.Tap.Strikes, tap.Tap.Branches, tap.Tap.Predators, tap.Tap.HoursSinceWet, tap.Tap.Note);
 
     public static List<PhotoLine> Lines(IEnumerable<PhotoOnRecord> photos, IReadOnlyDictionary<long, PhotoFigures> figures)
         => [.. photos.Select(photo => Line(photo, figures[photo.Id]))];

@@ -35,9 +35,9 @@ internal static class OverviewApi
             .Select(plant => Of(plant, MonthComparison.Of(leaves[plant.Id], first, second, null, SteadyChance.New()))).ToList());
     }
 
-    private static List<BlockDocument> Blocks(RecordStore store, string? place = null) =>
+    private static List<BlockDocument> Blocks(RecordStore store, KeptVerdicts verdicts, string? place = null) =>
     [
-        .. PlantsApi.List(store, place).GroupBy(plant => (plant.Place, plant.Block))
+        .. PlantsApi.List(store, verdicts, place).GroupBy(plant => (plant.Place, plant.Block))
             .OrderBy(group => group.Key.Place, NaturalOrder.Comparer).ThenBy(group => group.Key.Block ?? "\uffff", NaturalOrder.Comparer)
             .Select(group => new BlockDocument(
                 group.Key.Block, group.Key.Place, Labels(group.Select(plant => plant.Row)), Labels(group.Select(plant => plant.Position)),
@@ -45,15 +45,15 @@ internal static class OverviewApi
                     plant.Id, plant.Code, plant.Row, plant.Position, plant.Damage, plant.DamageLow, plant.DamageHigh, plant.Leaves, plant.LastWalk, plant.Verdict))])),
     ];
 
-    private static List<NextLine> Next(RecordStore store, string? place = null)
+    private static List<NextLine> Next(RecordStore store, KeptVerdicts verdicts, string? place = null)
     {
-        PlantJudge judge = new(store);
-        Dictionary<long, Plant> plants = store.Plants(place).ToDictionary(plant => plant.Id);
+        List<PlantLine> lines = PlantsApi.List(store, verdicts, place);
+        IReadOnlyDictionary<long, Verdict> judged = verdicts.Of(lines.Select(line => line.Id));
         return
         [
-            .. PlantsApi.List(store, place).OrderByDescending(line => line.Damage ?? -1).Select(line =>
+            .. lines.OrderByDescending(line => line.Damage ?? -1).Select(line =>
             {
-                Verdict verdict = judge.Judge(plants[line.Id]);
+                Verdict verdict = judged[line.Id];
                 return new NextLine(
                     line.Id, line.Code, line.Place, line.Name, line.Block, VerdictNames.InDocuments(verdict.Word), VerdictNames.OnScreen(verdict.Word), verdict.Next, verdict.Because, line.Damage, line.LastWalk);
             }),

@@ -26,14 +26,14 @@ internal static class PlantsApi
     }
 
     /// <summary>The plants with their last walk.</summary>
-    public static List<PlantLine> List(RecordStore store, string? place = null, string? block = null)
+    public static List<PlantLine> List(RecordStore store, KeptVerdicts verdicts, string? place = null, string? block = null)
     {
-        ILookup<long, LeafOnRecord> last = store.LeavesOfLastWalks(place).ToLookup(leaf => leaf.PlantId);
+        ILookup<long, LeafDamage> last = store.DamageOfLastWalks(place).ToLookup(leaf => leaf.PlantId);
         HashSet<long>? inBlock = block is null ? null : [.. store.Plants(place, block).Select(plant => plant.Id)];
-        PlantJudge judge = new(store);
         List<PlantOverview> overviews = [.. store.PlantOverviews(place).Where(overview => inBlock?.Contains(overview.Plant.Id) ?? true)];
-        List<SeriesPoint?> points = [.. overviews.AsParallel().AsOrdered().Select(overview => SteadyChance.SeriesOf(last[overview.Plant.Id]) is [.., SeriesPoint point] ? point : null)];
-        return [.. overviews.Select((overview, i) => DocumentMaker.Line(overview, points[i], judge.Judge(overview.Plant)))];
+        List<PlantLastWalk?> points = [.. overviews.AsParallel().AsOrdered().Select(overview => PlantLastWalk.Of([.. last[overview.Plant.Id]]))];
+        IReadOnlyDictionary<long, Verdict> judged = verdicts.Of(overviews.Select(overview => overview.Plant.Id));
+        return [.. overviews.Select((overview, i) => DocumentMaker.Line(overview, points[i], judged[overview.Plant.Id]))];
     }
 
     private static Results<Ok<PlantDocument>, ProblemHttpResult> One(RecordStore store, long id)

@@ -7,8 +7,6 @@ namespace LeafScan.Web.Api;
 /// <summary>/api/walks: the walks, and one walk with its photos.</summary>
 internal static class WalksApi
 {
-    private static readonly DateOnly Earliest = new(2000, 1, 1);
-
     public static void Map(IEndpointRouteBuilder api)
     {
         RouteGroupBuilder walks = api.MapGroup("/walks").WithTags("Walks");
@@ -50,7 +48,7 @@ internal static class WalksApi
             return Problem.WrongValue("A walk needs a place.", "Name the garden or nursery.");
         }
 
-        if (day < Earliest || day > today.AddDays(1))
+        if (day < RecordDays.Earliest || day > today.AddDays(1))
         {
             return Problem.WrongValue("The day of the walk lies in the future or long ago.", "Give a day between 2000 and today.");
         }

@@ -148,6 +148,30 @@ public sealed class PlanTests
         Assert.InRange(held / 600.0, 0.82, 0.97);
     }
 
+    // Three branches over each sheet: what is sought is still the mean of a branch, and its interval still holds it.
+    [Theory]
+    [InlineData(1000.0)]
+    [InlineData(2.0)]
+    public void Counts_of_several_branches_together_are_reckoned_a_branch(double k)
+    {
+        var random = new Random(12);
+        int[] units = [3, 1, 2, 3, 1, 3];
+        int held = 0;
+        for (int trial = 0; trial < 600; trial++)
+        {
+            int[] counts = [.. units.Select(unit => Enumerable.Range(0, unit)
+                .Sum(_ => MathNet.Numerics.Distributions.Poisson.Sample(random, MathNet.Numerics.Distributions.Gamma.Sample(random, k, k / 8))))];
+            CountMean mean = CountMean.Of(counts, units, 0.9);
+            Assert.Equal((13, 6, (double)counts.Sum() / 13), (mean.UnitCount, mean.SampleCount, mean.Mean));
+            held += mean.Interval.Holds(8) ? 1 : 0;
+        }
+
+        Assert.InRange(held / 600.0, 0.82, 0.97);
+        Assert.Equivalent(CountMean.Of([0, 45, 1, 2, 2], 0.9), CountMean.Of([0, 45, 1, 2, 2], [1, 1, 1, 1, 1], 0.9));
+        Assert.True(CountMean.Of([12], [3], 0.9).IsSingle);
+        Assert.Throws<ArgumentOutOfRangeException>(() => CountMean.Of([1, 2], [1, 0], 0.9));
+    }
+
     [Fact]
     public void No_mites_in_three_taps_still_allow_one_a_tap()
     {

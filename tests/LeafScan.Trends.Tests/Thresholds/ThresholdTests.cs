@@ -32,14 +32,47 @@ public sealed class ThresholdTests : IDisposable
     }
 
     [Fact]
-    public void What_is_set_stays_until_it_is_dropped()
+    public void What_is_set_stays_until_it_is_dropped_and_can_be_undone()
     {
-        RecordThresholds.Set(_folder, Own(5, "Rosa", null));
-        RecordThresholds.Set(_folder, Own(6, "rosa", null));
-        Assert.Equal(6, Assert.Single(RecordThresholds.Load(_folder).Own).Value);
-        Assert.Null(RecordThresholds.Drop(_folder, ThresholdMeasure.MitesPerTap, null, null));
-        Assert.Equal(6, RecordThresholds.Drop(_folder, ThresholdMeasure.MitesPerTap, "Rosa", null)!.Value);
-        Assert.Empty(RecordThresholds.Load(_folder).Own);
+        using RecordStore store = Store();
+        RecordThresholds.Set(store, Own(5, "Rosa", null));
+        RecordThresholds.Set(store, Own(6, "rosa", null));
+        Assert.Equal(6, Assert.Single(RecordThresholds.Load(store).Own).Value);
+        Assert.Null(RecordThresholds.Drop(store, ThresholdMeasure.MitesPerTap, null, null));
+        Assert.Equal(6, RecordThresholds.Drop(store, ThresholdMeasure.MitesPerTap, "Rosa", null)!.Value);
+        Assert.Empty(RecordThresholds.Load(store).Own);
+
+        Assert.Equal(["threshold mites-per-tap for Rosa: value is “6” again, not empty"], store.UndoLastEdit()!.Words);
+        Assert.Equal(6, Assert.Single(RecordThresholds.Load(store).Own).Value);
+        store.UndoLastEdit();
+        Assert.Equal(5, Assert.Single(RecordThresholds.Load(store).Own).Value);
+        store.UndoLastEdit();
+        Assert.Empty(RecordThresholds.Load(store).Own);
+    }
+
+    [Fact]
+    public void Thresholds_go_along_into_an_export_and_a_backup_also_from_the_file_of_an_older_version()
+    {
+        string other = Path.Combine(_folder, "other"), zip = Path.Combine(_folder, "record.zip"), backup = Path.Combine(_folder, "saved.db");
+        using (RecordStore store = Store())
+        {
+            File.WriteAllText(OldFile, """{"schema":"leafscan.own-thresholds/1","thresholds":[{"measure":"mites-per-tap","value":5,"plants":"Rosa","client":null,"region":"valley","source":"own records"}]}""");
+            store.ExportTo(zip, "0.1.0");
+            store.BackUp(backup);
+            RecordThresholds.Drop(store, ThresholdMeasure.MitesPerTap, "Rosa", null);
+        }
+
+        Assert.False(File.Exists(OldFile));
+        Threshold[] wanted = [new(ThresholdMeasure.MitesPerTap, 5, "Rosa", null, "valley", "own records", true)];
+        using (RecordStore copy = RecordStore.Open(other, TimeProvider.System))
+        {
+            copy.ImportFrom(zip);
+            Assert.Equal(wanted, RecordThresholds.Load(copy).Own);
+        }
+
+        RecordStore.Restore(_folder, backup, TimeProvider.System);
+        using RecordStore again = Store();
+        Assert.Equal(wanted, RecordThresholds.Load(again).Own);
     }
 
     [Theory]
@@ -47,12 +80,22 @@ public sealed class ThresholdTests : IDisposable
     [InlineData("[]")]
     [InlineData("{\"schema\":\"leafscan.own-thresholds/1\",\"thresholds\":[null]}")]
     [InlineData("{\"schema\":\"leafscan.own-thresholds/9\",\"thresholds\":[]}")]
-    [InlineData("{\"schema\":\"leafscan.own-thresholds/1\",\"thresholds\":[{\"measure\":\"mites-per-tap\",\"value\":-1,\"region\":\"\",\"source\":\"x\"}]}")]
-    [InlineData("{\"schema\":\"leafscan.own-thresholds/1\",\"thresholds\":[{\"measure\":\"bees\",\"value\":1,\"region\":\"\",\"source\":\"x\"}]}")]
-    public void A_file_that_is_none_of_ours_is_refused_in_a_sentence(string text)
+    public void An_old_file_that_is_none_of_ours_is_refused_in_a_sentence_and_stays(string text)
     {
-        File.WriteAllText(Path.Combine(_folder, OwnThresholds.FileName), text);
-        Assert.Contains(OwnThresholds.FileName, Assert.Throws<RecordException>(() => RecordThresholds.Load(_folder)).Message, StringComparison.Ordinal);
+        using RecordStore store = Store();
+        File.WriteAllText(OldFile, text);
+        Assert.Contains("thresholds.json", Assert.Throws<RecordException>(() => RecordThresholds.Load(store)).Message, StringComparison.Ordinal);
+        Assert.True(File.Exists(OldFile));
+    }
+
+    [Fact]
+    public void A_number_out_of_range_is_named_and_can_be_set_anew_and_a_measure_of_another_version_is_passed_over()
+    {
+        using RecordStore store = Store();
+        store.SetThreshold(new OwnThreshold("bees", 1, null, null, "", "x"), "test");
+        store.SetThreshold(new OwnThreshold("mites-per-tap", -1, null, null, "", "x"), "test");
+        Assert.Contains("thresholds set mites-per-tap", Assert.Throws<RecordException>(() => RecordThresholds.Load(store)).Message, StringComparison.Ordinal);
+        Assert.Equal(3, Assert.Single(RecordThresholds.Set(store, Own(3, null, null)).Own).Value);
     }
 
     [Fact]
@@ -66,6 +109,10 @@ public sealed class ThresholdTests : IDisposable
         });
 
     private static Threshold Own(double value, string? plants, string? client) => new(ThresholdMeasure.MitesPerTap, value, plants, client, "garden", "test", true);
+
+    private string OldFile => Path.Combine(_folder, "thresholds.json");
+
+    private RecordStore Store() => RecordStore.Open(_folder, TimeProvider.System);
 
     public void Dispose() => Directory.Delete(_folder, recursive: true);
 }

@@ -82,6 +82,7 @@ public sealed class BasicsTests
         Assert.Equal(MiteCalendar.Cool, history.Calendar);
         Assert.Equal([(LeafAge.NewGrowth, "3"), (LeafAge.Unknown, null)], Assert.Single(history.Visits).Leaves.Select(one => (one.Age, one.Tag)));
         Assert.Equal(new HistoryTap(Some.June, 4, 5, 0, 30), Assert.Single(history.Taps));
+        Assert.Equal(3, Assert.Single(RecordHistory.Of(plant, [], [], [], null, [new(1, tap.Tap with { Branches = 3 })]).Taps).Branches);
         Assert.Equal(new HistoryWeather(Some.June, 12, 28), Assert.Single(history.Weather));
         Assert.Equal(MiteCalendar.Warm, RecordHistory.CalendarOf(plant with { Facts = new PlantFacts() }));
     }

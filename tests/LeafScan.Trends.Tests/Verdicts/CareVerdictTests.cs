@@ -46,6 +46,17 @@ public sealed class CareVerdictTests
     }
 
     [Fact]
+    public void Three_branches_over_one_sheet_say_what_three_taps_say()
+    {
+        (int, int)[] days = [(0, 20), (10, 1), (14, 1), (21, 1)];
+        PlantHistory one = SomePlant.Rinsed(0.001) with { Taps = SomePlant.Taps(days) };
+        PlantHistory together = one with { Taps = [.. days.Select(day => new HistoryTap(SomePlant.Care.AddDays(day.Item1), 3 * day.Item2, 10) { Branches = 3 })] };
+        Verdict expected = CareVerdict.Judge(one), verdict = CareVerdict.Judge(together);
+        Assert.Equal((20, 1), (expected.Figures.MitesBefore, expected.Figures.MitesSince));
+        Assert.Equivalent(expected, verdict, strict: true);
+    }
+
+    [Fact]
     public void New_damage_that_comes_faster_than_before_means_not_working()
     {
         Verdict verdict = CareVerdict.Judge(SomePlant.Rinsed(0.08));

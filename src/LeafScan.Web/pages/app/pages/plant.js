@@ -51,7 +51,7 @@ function table(plant) {
 function done1(plant, again) {
   const rows = [
     ...(plant.care ?? []).map(one => ({ ...one, words: care(one.what) + (one.note ? `: ${one.note}` : ""), path: `/api/care/${one.id}` })),
-    ...(plant.taps ?? []).map(one => ({ ...one, words: `Tap: ${one.mites ?? "?"} mites${one.strikes ? `, ${count(one.strikes, "strike")}` : ""}${one.predators ? `, ${count(one.predators, "predator")}` : ""}`, path: `/api/taps/${one.id}` })),
+    ...(plant.taps ?? []).map(one => ({ ...one, words: `Tap: ${one.mites ?? "?"} mites${one.branches > 1 ? ` from ${one.branches} branches` : ""}${one.strikes ? `, ${count(one.strikes, "strike")}${one.branches > 1 ? " each" : ""}` : ""}${one.predators ? `, ${count(one.predators, "predator")}` : ""}`, path: `/api/taps/${one.id}` })),
   ].sort((a, b) => a.date < b.date ? 1 : -1);
   if (rows.length === 0) return null;
   const take = async row => {
