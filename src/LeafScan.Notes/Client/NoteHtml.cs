@@ -76,7 +76,7 @@ public static class NoteHtml
         html.Append("<section>\n");
         if (content.Now is { } now)
         {
-            html.Append($"<div class=\"figure\">\n<p class=\"number\">{Safe(NoteForms.Percent(now.Damage))}</p>\n<p><strong>of the leaf area shows damage</strong><br>Very likely between {Safe(NoteForms.Range(now.Interval))}.</p>\n");
+            html.Append($"<div class=\"figure\">\n<p class=\"number\">{Safe(NoteForms.Percent(now.Damage))}</p>\n<p><strong>of the leaf area shows damage</strong><br>Very likely between {Safe(NoteForms.Range(now.Interval))}.{(NoteSentences.Chewed(now) is { } chewed ? "<br>" + Safe(chewed) : "")}</p>\n");
             html.Append(content.Before is { } before
                 ? $"<p>{Safe($"{content.Words.LastTime}, {content.Forms.Day(before.Day)}: {NoteForms.Percent(before.Damage)}, between {NoteForms.Range(before.Interval)}.")}<br><span class=\"quiet\">{Safe(content.Change ?? "")}</span></p>\n</div>\n"
                 : "<p class=\"quiet\">There is no earlier visit to lay beside it.</p>\n</div>\n");

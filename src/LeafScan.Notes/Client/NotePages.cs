@@ -19,7 +19,13 @@ public static class NotePages
     private const double GapMm = 7;
 
     // Share of the letters' size, height of the picture and of the chart: the first that fits on one page.
-    private static readonly NoteSizes[] Ladder = [new(1, 76, 36), new(1, 66, 32), new(0.96, 58, 28), new(0.92, 50, 25), new(0.88, 44, 22)];
+    private static readonly NoteSizes[] Ladder =
+    [
+        new(1, 76, 40), new(1, 66, 34), new(1, 58, 30), new(0.96, 66, 36), new(0.96, 58, 30), new(0.92, 58, 34), new(0.92, 50, 28), new(0.88, 50, 32), new(0.88, 44, 24),
+    ];
+
+    // Where one page does not do: usual letters, and a picture and a chart that leave room for the rest.
+    private static readonly NoteSizes OnSeveral = new(0.96, 58, 30);
 
     /// <summary>The pages.</summary>
     /// <param name="content">The note.</param>
@@ -35,7 +41,7 @@ public static class NotePages
             }
         }
 
-        return Pages(content, paper, Ladder[2]);
+        return Pages(content, paper, OnSeveral);
     }
 
     private static List<PaperPage> Pages(NoteContent content, PaperSize paper, NoteSizes sizes)

@@ -21,7 +21,7 @@ internal static class NoteStyle
         .seen { display: grid; grid-template-columns: minmax(15rem, 1fr) minmax(15rem, 1.05fr); gap: 1.6rem; }
         img { display: block; width: 100%; height: auto; }
         figcaption, footer, .quiet { font-size: .82rem; }
-        .figure { background: #f1f4f0; padding: .9rem 1rem .4rem; margin-bottom: 1rem; border: 1px solid #f1f4f0; }
+        .figure { background: #f1f4f0; padding: .9rem 1rem .4rem; margin-bottom: 1rem; border: 1px solid #b9c4bc; }
         .number { font-size: 3rem; line-height: 1.1; font-weight: bold; color: #1f4d3a; margin: 0; }
         .lead { font-size: 1.12rem; font-weight: bold; margin-bottom: .2rem; }
         section { margin-bottom: 1.1rem; }
