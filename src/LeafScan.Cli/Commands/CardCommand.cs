@@ -59,7 +59,7 @@ internal static class CardCommand
                     Forms = look.Forms,
                     By = look.By,
                     Contact = look.Contact,
-                    Draw = draws ? (shown, which) => NoteSetup.Draw(store!, shown, new PictureChoice { Leaf = which, WithPlain = true }, parsed, world, cancel) : null,
+                    Draw = draws ? (shown, which) => NoteSetup.Draw(store!, shown, CardPage.Choice with { Leaf = which }, parsed, world, cancel) : null,
                 });
             }
 
@@ -91,7 +91,7 @@ internal static class CardCommand
             return composer(placeId).OfPhoto(store, known, leaf) ?? throw NothingCounts(word);
         }
 
-        DrawnPhoto drawn = NotePictures.Draw(word, null, new PictureChoice { Options = PrinterScale.Options(parsed, world, null), WithPlain = true }, cancel);
+        DrawnPhoto drawn = NotePictures.Draw(word, null, CardPage.Choice with { Options = PrinterScale.Options(parsed, world, null) }, cancel);
         if (drawn.Reading is not { } reading)
         {
             throw new CommandException(ExitCode.NothingMeasurable, $"{Path.GetFileName(word)}: {drawn.Refusal!.Reason} {drawn.Refusal.Advice}");
@@ -100,7 +100,7 @@ internal static class CardCommand
         NeedLeaf(reading.Leaves.Count, leaf, word);
         if (leaf is not null && draws)
         {
-            drawn = NotePictures.Draw(word, null, new PictureChoice { Options = PrinterScale.Options(parsed, world, null), WithPlain = true, Leaf = leaf }, cancel);
+            drawn = NotePictures.Draw(word, null, CardPage.Choice with { Options = PrinterScale.Options(parsed, world, null), Leaf = leaf }, cancel);
         }
 
         return composer(null).OfFile(draws ? drawn : drawn with { Picture = null }, leaf) ?? throw NothingCounts(word);

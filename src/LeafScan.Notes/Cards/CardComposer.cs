@@ -36,18 +36,21 @@ public sealed class CardComposer(CardRequest request)
         IReadOnlyList<LeafOnRecord> all = store.LeavesOfPlant(plant.Id);
         DateOnly? walk = SteadyChance.SeriesOf(all).LastOrDefault(point => point.Leaves.Damage is not null && (day is null || point.WalkedOn == day))?.WalkedOn;
         LeafOnRecord[] leaves = [.. all.Where(leaf => leaf.WalkedOn == walk)];
-        if (Card(plant, walk, isOfPhoto: false, plant.Name ?? plant.Species ?? plant.Code, leaves) is not { } card || request.Draw is not { } draw)
+        if (Card(plant, walk, isOfPhoto: false, plant.Name ?? plant.Species ?? plant.Code, leaves) is not { } card)
         {
-            return Card(plant, walk, isOfPhoto: false, plant.Name ?? plant.Species ?? plant.Code, leaves);
+            return null;
         }
 
+        // The leaf nearest to the mean stands for the others; a photo that is gone gives way to the next.
         Dictionary<long, PhotoOnRecord> photos = store.PhotosOfPlant(plant.Id).ToDictionary(photo => photo.Id);
-        bool IsAlone(LeafOnRecord leaf) => leaves.Count(other => other.PhotoId == leaf.PhotoId) == 1;
         foreach (LeafOnRecord leaf in leaves.OrderBy(leaf => Math.Abs(leaf.Damage - card.Damage)).ThenBy(leaf => leaf.PhotoId).Take(MostPictureTries))
         {
-            if (photos.TryGetValue(leaf.PhotoId, out PhotoOnRecord? photo) && File.Exists(photo.PathSeen) && Draw(draw, photo, IsAlone(leaf) ? null : leaf.Ordinal + 1) is { } picture)
+            int? number = leaves.Count(other => other.PhotoId == leaf.PhotoId) == 1 ? null : leaf.Ordinal + 1;
+            PhotoOnRecord? photo = photos.GetValueOrDefault(leaf.PhotoId);
+            NotePicture? picture = photo is not null && File.Exists(photo.PathSeen) ? request.Draw?.Invoke(photo, number).Picture : null;
+            if (photo is not null && (picture is not null || request.Draw is null))
             {
-                return card with { Picture = picture, Photo = new CardPhoto(photo.FileName, photo.Sha256, IsAlone(leaf) ? null : leaf.Ordinal + 1, leaf.Damage), Flags = leaf.Flags };
+                return card with { Picture = picture, Photo = new CardPhoto(photo.FileName, photo.Sha256, number, leaf.Damage), Flags = leaf.Flags };
             }
         }
 
@@ -67,13 +70,9 @@ public sealed class CardComposer(CardRequest request)
 
         Plant? plant = photo.PlantId is { } id ? store.FindPlants(photo.PlantCode!, photo.PlaceName).FirstOrDefault(one => one.Id == id) : null;
         string heading = plant?.Name ?? plant?.Species ?? plant?.Code ?? photo.FileName;
-        if (OfReading(plant, photo.WalkedOn, heading, reading, leaf) is not { } card || request.Draw is not { } draw)
-        {
-            return OfReading(plant, photo.WalkedOn, heading, reading, leaf);
-        }
-
-        return Draw(draw, photo, leaf) is { } picture
-            ? card with { Picture = picture }
+        MeasureCard? card = OfReading(plant, photo.WalkedOn, heading, reading, leaf);
+        return card is null || request.Draw is not { } draw ? card
+            : draw(photo, leaf).Picture is { } picture ? card with { Picture = picture }
             : card with { PictureMissing = "No picture: the photo is no longer at hand. The figures were measured on it and stand." };
     }
 
@@ -86,8 +85,6 @@ public sealed class CardComposer(CardRequest request)
         DateOnly? day = drawn.Facts?.Taken is { } taken ? DateOnly.FromDateTime(taken.Local) : null;
         return OfReading(null, day, drawn.Reading.File, drawn.Reading, leaf) is { } card ? card with { Picture = drawn.Picture } : null;
     }
-
-    private static NotePicture? Draw(Func<PhotoOnRecord, int?, DrawnPhoto> draw, PhotoOnRecord photo, int? leaf) => draw(photo, leaf).Picture;
 
     private MeasureCard? OfReading(Plant? plant, DateOnly? day, string heading, PhotoReading reading, int? leaf)
     {

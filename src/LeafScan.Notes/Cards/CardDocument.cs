@@ -37,7 +37,7 @@ public static class CardDocument
             leaves = card.LeafCount,
             photos = card.PhotoCount,
             shares = new { shares.Sound, shares.Stippled, shares.Yellowed, shares.Browned, shares.Chewed, shares.Unassessed },
-            words = CardWords.Sentence(card),
+            words = CardWords.Sentence(card).Replace('\u00A0', ' '),
             photo = card.Photo is not { } photo ? null : new { file = photo.FileName, sha256 = photo.Sha256, leaf = photo.Leaf, damage = Math.Round(photo.Damage, 6) },
             flags = card.Flags,
             limits = CardWords.Limits,

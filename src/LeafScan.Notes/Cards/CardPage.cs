@@ -16,6 +16,9 @@ public static class CardPage
     /// <summary>Resolution at which <see cref="Of"/> is drawn.</summary>
     public const double DotsPerInch = 254;
 
+    /// <summary>How its photo is drawn: cut close, and once without the lines.</summary>
+    public static PictureChoice Choice { get; } = new() { WithPlain = true, LeastShape = 0.42 };
+
     private const double WidthMm = 108;
 
     private const double EdgeMm = 6;
@@ -24,11 +27,24 @@ public static class CardPage
 
     private const double SmallMm = 3.2;
 
-    // One tall photo must not make a picture of which a phone shows half.
-    private const double PhotoHighMostMm = 62;
+    // 9 to 16, a phone's screen: pictures get smaller before a card gets taller than that.
+    private const double HeightMostMm = WidthMm * 16 / 9;
+
+    private static readonly double[] PhotoHighMm = [62, 56, 50, 45, 40, 35];
 
     /// <summary>The card as a page of 10 pixels a mm.</summary>
     public static PaperPage Of(MeasureCard card)
+    {
+        PaperPage page = Of(card, PhotoHighMm[0]);
+        for (int i = 1; i < PhotoHighMm.Length && page.HeightMm > HeightMostMm; i++)
+        {
+            page = Of(card, PhotoHighMm[i]);
+        }
+
+        return page;
+    }
+
+    private static PaperPage Of(MeasureCard card, double photoHigh)
     {
         const double Room = WidthMm - (2 * EdgeMm);
         PageBlock whole = new();
@@ -36,7 +52,7 @@ public static class CardPage
         Number(whole, card, Room);
         if (card.Picture is { } picture)
         {
-            Pictures(whole, picture, Room);
+            Pictures(whole, picture, Room, photoHigh);
         }
         else if (card.PictureMissing is { } missing)
         {
@@ -51,25 +67,25 @@ public static class CardPage
     /// <summary>Plant and day in one line.</summary>
     public static string TitleOf(MeasureCard card) => card.Day is { } day ? $"{card.Heading}, {card.Forms.Day(day)}" : card.Heading;
 
+    // Sizes of the name and the lines it may take in each; a longer name takes more lines and is never cut.
+    private static readonly (double Size, int Lines)[] Sizes = [(6.4, 1), (5.6, 1), (5, 1), (5.6, 2), (4.6, 2), (3.9, 3), (3.7, 99)];
+
     private static void Head(PageBlock whole, MeasureCard card, double room)
     {
-        const double LargestMm = 6.4;
-        const double LeastMm = 3.7;
-        double size = LargestMm;
-        while (size > LeastMm && Typesetter.Wrap(card.Heading, size, true, room).Count > 2)
-        {
-            size -= 0.3;
-        }
+        double size = Sizes.FirstOrDefault(mm => Typesetter.Wrap(card.Heading, mm.Size, true, room).Count <= mm.Lines, Sizes[^1]).Size;
 
         whole.Text(card.Heading, size, room, NoteInks.Text, bold: true).Skip(0.5);
-        foreach (string line in card.Under)
-        {
-            whole.Text(line, TextMm, room, NoteInks.Small);
-        }
-
+        List<string> lines = [.. card.Under];
         if (card.Day is { } day)
         {
-            whole.Text(card.Forms.Day(day), TextMm, room, NoteInks.Small);
+            // Beside the place where there is one: a line less.
+            string words = card.Forms.Day(day);
+            lines = lines.Count < 2 ? [.. lines, words] : [.. lines[..^1], $"{lines[^1]}, {words}"];
+        }
+
+        foreach (string line in lines)
+        {
+            whole.Text(line, TextMm, room, NoteInks.Small);
         }
 
         whole.Skip(1.6).Add(new ThinLine(0, whole.HeightMm, room, whole.HeightMm, 0.5) { Ink = NoteInks.Leaf }).Skip(2.4);
@@ -90,12 +106,12 @@ public static class CardPage
         whole.Text(CardWords.Kinds(card), TextMm, room, NoteInks.Text).Skip(2.4);
     }
 
-    private static void Pictures(PageBlock whole, NotePicture picture, double room)
+    private static void Pictures(PageBlock whole, NotePicture picture, double room, double photoHigh)
     {
         const double GapMm = 3;
         double shape = (double)picture.HeightPx / picture.WidthPx;
         bool isTall = shape > 1;
-        double wide = isTall ? Math.Min((room - GapMm) / 2, 1.5 * PhotoHighMostMm / shape) : Math.Min(room, PhotoHighMostMm / shape);
+        double wide = isTall ? Math.Min((room - GapMm) / 2, 1.5 * photoHigh / shape) : Math.Min(room, photoHigh / shape);
         (string Caption, ReadOnlyMemory<byte> Jpeg)[] both =
         [
             .. picture.Plain.IsEmpty ? [] : new[] { ("As photographed", picture.Plain) },

@@ -15,6 +15,8 @@ public static class NoteChart
 
     private const int MarkRows = 3;
 
+    private const double DotMm = 1.25;
+
     // The top of the scale is the first of these above all ranges. Under 2 % a chart would make much of what nobody sees.
     private static readonly double[] Tops = [0.02, 0.05, 0.1, 0.2, 0.4, 0.6, 0.8, 1];
 
@@ -91,14 +93,14 @@ public static class NoteChart
             {
                 freeFrom = at + half + 2;
                 block.Add(new PaperText(at - half, bottom + LabelMm + 2.2, LabelMm, day) { Ink = NoteInks.Small });
-                Figure(block, NoteForms.Percent(walk.Damage), at, high - 0.9);
+                Figure(block, NoteForms.Percent(walk.Damage), at, Math.Min(high, y(walk.Damage) - DotMm) - 0.9);
             }
 
             block.Add(
                 new ThinLine(at, high, at, low, 0.45) { Ink = NoteInks.Leaf },
                 new ThinLine(at - 1.1, high, at + 1.1, high, 0.3) { Ink = NoteInks.Leaf },
                 new ThinLine(at - 1.1, low, at + 1.1, low, 0.3) { Ink = NoteInks.Leaf },
-                new RoundDot(at, y(walk.Damage), 1.25) { Ink = NoteInks.Leaf });
+                new RoundDot(at, y(walk.Damage), DotMm) { Ink = NoteInks.Leaf });
         }
     }
 

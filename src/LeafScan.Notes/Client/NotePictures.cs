@@ -53,13 +53,13 @@ public static class NotePictures
 
         PhotoReading shown = how.Leaf is { } one ? reading with { Leaves = [reading.Leaves[one - 1]] } : reading;
         using Mat shownMask = how.Leaf is null ? mask.Clone() : Within(mask, shown.Leaves[0].Outline);
-        return new DrawnPhoto { Reading = reading, Facts = photo.Facts, Picture = Paint(photo, shown, shownMask, how.WithPlain) };
+        return new DrawnPhoto { Reading = reading, Facts = photo.Facts, Picture = Paint(photo, shown, shownMask, how) };
     }
 
-    private static NotePicture Paint(Photo photo, PhotoReading reading, Mat mask, bool withPlain)
+    private static NotePicture Paint(Photo photo, PhotoReading reading, Mat mask, PictureChoice how)
     {
         // Cut first, then drawn: lines are as thick as they should be on the part that is shown.
-        Rect part = Around(reading, photo.Pixels.Size());
+        Rect part = Around(reading, photo.Pixels.Size(), how.LeastShape);
         using Photo piece = new(photo.Facts, photo.Pixels.SubMat(part).Clone(), photo.Flags);
         using Mat pieceMask = mask.SubMat(part).Clone();
         PhotoReading moved = reading with
@@ -67,7 +67,7 @@ public static class NotePictures
             Leaves = [.. reading.Leaves.Select(leaf => leaf with { Outline = [.. leaf.Outline.Select(corner => new PointPx(corner.X - part.X, corner.Y - part.Y))] })],
         };
         using Mat drawn = OverlayPainter.Paint(piece, pieceMask, moved, new OverlayOptions { LongSideMaxPx = LongSideMaxPx, Legend = false });
-        return new NotePicture(Jpeg(drawn), drawn.Cols, drawn.Rows, Legend(mask)) { Plain = withPlain ? Jpeg(piece.Pixels, drawn.Size()) : default };
+        return new NotePicture(Jpeg(drawn), drawn.Cols, drawn.Rows, Legend(mask)) { Plain = how.WithPlain ? Jpeg(piece.Pixels, drawn.Size()) : default };
     }
 
     private static byte[] Jpeg(Mat picture)
@@ -114,7 +114,7 @@ public static class NotePictures
         return kinds.Count == 0 ? "Nothing was found on it." : char.ToUpperInvariant(kinds[0][0]) + string.Join("; ", kinds)[1..] + ".";
     }
 
-    private static Rect Around(PhotoReading reading, Size whole)
+    private static Rect Around(PhotoReading reading, Size whole, double leastShape)
     {
         List<PointPx> corners = [.. reading.Leaves.SelectMany(leaf => leaf.Outline)];
         if (corners.Count == 0)
@@ -130,7 +130,7 @@ public static class NotePictures
 
         // A long thin leaf gets more of its surroundings, so that the picture is not a strip.
         double wantedWidth = Math.Max(width + (2 * edge), 0.75 * (height + (2 * edge)));
-        double wantedHeight = Math.Max(height + (2 * edge), 0.62 * (width + (2 * edge)));
+        double wantedHeight = Math.Max(height + (2 * edge), leastShape * (width + (2 * edge)));
         int x = (int)Math.Clamp(left + (width / 2) - (wantedWidth / 2), 0, whole.Width - 1);
         int y = (int)Math.Clamp(top + (height / 2) - (wantedHeight / 2), 0, whole.Height - 1);
         return new Rect(x, y, (int)Math.Clamp(wantedWidth, 1, whole.Width - x), (int)Math.Clamp(wantedHeight, 1, whole.Height - y));

@@ -17,6 +17,9 @@ public sealed record PictureChoice
     /// <summary>Only this leaf, 1 for the largest; null, the default, for all leaves.</summary>
     public int? Leaf { get; init; }
 
+    /// <summary>Least height of the picture as a share of its width, so that a long leaf does not give a strip; 0.62 by default, 0.3 to 1.</summary>
+    public double LeastShape { get; init; } = 0.62;
+
     /// <summary>Whether the same part is also given without anything drawn over it; false by default.</summary>
     public bool WithPlain { get; init; }
 }
