@@ -13,7 +13,7 @@ public static class CardPage
     /// <summary>Width of the picture in pixels.</summary>
     public const int WidthPx = 1080;
 
-    /// <summary>Resolution at which <see cref="Of"/> is drawn.</summary>
+    /// <summary>Resolution at which <see cref="Of(MeasureCard)"/> is drawn.</summary>
     public const double DotsPerInch = 254;
 
     /// <summary>How its photo is drawn: cut close, and once without the lines.</summary>
