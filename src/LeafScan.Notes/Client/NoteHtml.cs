@@ -113,13 +113,13 @@ public static class NoteHtml
             return;
         }
 
-        html.Append($"<section>\n<h2>{Safe(content.Words.Plants)}</h2>\n<table>\n<thead><tr><th scope=\"col\">Plant</th><th scope=\"col\">Name</th><th scope=\"col\">Damaged</th><th scope=\"col\">{Safe(content.Words.LastTime)}</th><th scope=\"col\">{Safe(content.Words.Care)}</th><th scope=\"col\">{Safe(content.Words.Done)}</th></tr></thead>\n<tbody>\n");
+        html.Append($"<section>\n<h2>{Safe(content.Words.Plants)}</h2>\n<div class=\"wide\" role=\"region\" aria-label=\"{Safe(content.Words.Plants)}\" tabindex=\"0\">\n<table>\n<thead><tr><th scope=\"col\">Plant</th><th scope=\"col\">Name</th><th scope=\"col\">Damaged</th><th scope=\"col\">{Safe(content.Words.LastTime)}</th><th scope=\"col\">{Safe(content.Words.Care)}</th><th scope=\"col\">{Safe(content.Words.Done)}</th></tr></thead>\n<tbody>\n");
         foreach (NotePlant plant in content.Plants)
         {
             html.Append($"<tr><th scope=\"row\">{Safe(plant.Code)}</th><td dir=\"auto\">{Safe(plant.Name ?? "")}</td><td>{Cell(plant.Now, content)}</td><td>{Cell(plant.Before, content)}</td><td>{Safe(plant.Word)}</td><td>{Safe(plant.Done)}</td></tr>\n");
         }
 
-        html.Append("</tbody>\n</table>\n</section>\n");
+        html.Append("</tbody>\n</table>\n</div>\n</section>\n");
     }
 
     private static string Cell(NoteFigure? figure, NoteContent content) => figure is null ? "-"

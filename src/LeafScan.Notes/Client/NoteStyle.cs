@@ -31,6 +31,7 @@ internal static class NoteStyle
         ul { padding-left: 1.1rem; }
         li { margin-bottom: .3rem; }
         li::marker { color: #1f4d3a; }
+        .wide { overflow-x: auto; }
         table { width: 100%; border-collapse: collapse; }
         th, td { text-align: left; vertical-align: top; padding: .35rem .5rem .35rem 0; border-bottom: 1px solid #b9c4bc; }
         footer { border-top: 1px solid #b9c4bc; padding-top: .6rem; }
