@@ -30,7 +30,7 @@ public static class CardPage
     // 9 to 16, a phone's screen: pictures get smaller before a card gets taller than that.
     private const double HeightMostMm = WidthMm * 16 / 9;
 
-    private static readonly double[] PhotoHighMm = [62, 56, 50, 45, 40, 35];
+    private static readonly double[] PhotoHighMm = [62, 56, 52, 48, 44, 40, 36];
 
     /// <summary>The card as a page of 10 pixels a mm.</summary>
     public static PaperPage Of(MeasureCard card)
@@ -127,15 +127,23 @@ public static class CardPage
 
         foreach ((string Caption, ReadOnlyMemory<byte> Jpeg) one in both)
         {
-            whole.Beside(Shown(one, wide, shape, room), 0, whole.HeightMm).Skip(2.2);
+            whole.Beside(Shown(one, wide, shape, room), 0, whole.HeightMm).Skip(2.4);
         }
     }
 
     private static PageBlock Shown((string Caption, ReadOnlyMemory<byte> Jpeg) picture, double wide, double shape, double captionRoom)
     {
+        const double GapMm = 3;
+        const double LeastRoomMm = 24;
         PageBlock block = new();
-        block.Add(new PaperPicture(0, 0, wide, wide * shape, picture.Jpeg)).Skip((wide * shape) + 0.8);
-        return block.Text(picture.Caption, SmallMm, captionRoom, NoteInks.Small);
+        block.Add(new PaperPicture(0, 0, wide, wide * shape, picture.Jpeg));
+        if (captionRoom - wide - GapMm is >= LeastRoomMm and var beside)
+        {
+            // A picture that is not as broad as the card has its words at its side.
+            return block.Beside(new PageBlock().Text(picture.Caption, SmallMm, beside, NoteInks.Small), wide + GapMm).Skip(Math.Max(0, (wide * shape) - block.HeightMm));
+        }
+
+        return block.Skip((wide * shape) + 0.8).Text(picture.Caption, SmallMm, captionRoom, NoteInks.Small);
     }
 
     private static void Foot(PageBlock whole, MeasureCard card, double room)

@@ -93,9 +93,10 @@ public static class NoteHtml
 
     private static void Chart(StringBuilder html, NoteContent content)
     {
-        if (content.Walks.Count > 1 && NoteChart.Page(content, 172, 36) is { } chart)
+        // Drawn twice, for a sheet and for a phone: shrunk to a phone's width the letters of the one could not be read. Only one is ever shown or spoken.
+        if (content.Walks.Count > 1 && NoteChart.Page(content, 172, 40) is { } broad && NoteChart.Page(content, 84, 46) is { } narrow)
         {
-            html.Append($"<section class=\"chart\">\n<h2>{Safe(content.Words.Chart)}</h2>\n{SvgPaper.Piece(chart)}\n");
+            html.Append($"<section class=\"chart\">\n<h2>{Safe(content.Words.Chart)}</h2>\n<div class=\"broad\">{SvgPaper.Piece(broad)}</div>\n<div class=\"narrow\">{SvgPaper.Piece(narrow)}</div>\n");
             html.Append("<details>\n<summary>The same in words</summary>\n<ul>\n");
             foreach (NoteFigure walk in content.Walks)
             {

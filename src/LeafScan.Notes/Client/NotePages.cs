@@ -21,7 +21,7 @@ public static class NotePages
     // Share of the letters' size, height of the picture and of the chart: the first that fits on one page.
     private static readonly NoteSizes[] Ladder =
     [
-        new(1, 76, 40), new(1, 66, 34), new(1, 58, 30), new(0.96, 66, 36), new(0.96, 58, 30), new(0.92, 58, 34), new(0.92, 50, 28), new(0.88, 50, 32), new(0.88, 44, 24),
+        new(1, 76, 40), new(1, 66, 34), new(1, 58, 30), new(0.96, 66, 36), new(0.96, 58, 30), new(0.92, 58, 34), new(0.92, 50, 28), new(0.88, 50, 32), new(0.88, 44, 24), new(0.84, 44, 28), new(0.84, 38, 24),
     ];
 
     // Where one page does not do: usual letters, and a picture and a chart that leave room for the rest.
@@ -98,7 +98,7 @@ internal sealed record NoteSizes(double Letters, double PictureMm, double ChartM
     public double Text => 3.55 * Letters;
 
     /// <summary>Captions and small print.</summary>
-    public double Small => 2.75 * Letters;
+    public double Small => Math.Max(2.45, 2.75 * Letters);
 
     /// <summary>Headings of parts.</summary>
     public double Heading => 3.4 * Letters;

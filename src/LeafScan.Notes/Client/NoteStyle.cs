@@ -35,14 +35,21 @@ internal static class NoteStyle
         table { width: 100%; border-collapse: collapse; }
         th, td { text-align: left; vertical-align: top; padding: .35rem .5rem .35rem 0; border-bottom: 1px solid #b9c4bc; }
         footer { border-top: 1px solid #b9c4bc; padding-top: .6rem; }
-        @media (max-width: 40rem) { .seen, .two { grid-template-columns: 1fr; gap: 0; } }
-        @page { size: {{paper.Name}}; margin: 12mm 16mm; }
+        .narrow { display: none; }
+        @media screen and (max-width: 40rem) {
+            .seen, .two { grid-template-columns: 1fr; gap: 0; }
+            .broad { display: none; }
+            .narrow { display: block; }
+        }
+        @page { size: {{paper.Name}}; margin: 11mm 16mm; }
         @media print {
-            body { max-width: none; padding: 0; font-size: 9.2pt; }
+            html { font-size: 8.6pt; }
+            section, header { margin-bottom: .8rem; }
+            body { max-width: none; padding: 0; }
             details { display: none; }
             section, figure, tr, li { break-inside: avoid; }
             .seen { grid-template-columns: 46% 1fr; }
-            img { max-height: 76mm; width: auto; max-width: 100%; }
+            img { max-height: 60mm; width: auto; max-width: 100%; }
         }
 
         """;
