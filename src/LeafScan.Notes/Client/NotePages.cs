@@ -24,6 +24,8 @@ public static class NotePages
         new(1, 76, 40), new(1, 66, 34), new(1, 58, 30), new(0.96, 66, 36), new(0.96, 58, 30), new(0.92, 58, 34), new(0.92, 50, 28), new(0.88, 50, 32), new(0.88, 44, 24), new(0.84, 44, 28), new(0.84, 38, 24),
     ];
 
+    private static readonly double[] ChartsMm = [42, 38, 35, 32, 30, 28, 26];
+
     // Where one page does not do: usual letters, and a picture and a chart that leave room for the rest.
     private static readonly NoteSizes OnSeveral = new(0.96, 58, 30);
 
@@ -37,7 +39,8 @@ public static class NotePages
             List<PaperPage> pages = Pages(content, paper, sizes);
             if (pages.Count == 1)
             {
-                return pages;
+                // What room is left goes to the chart, which suffers most from being flat.
+                return ChartsMm.Where(mm => mm > sizes.ChartMm).Select(mm => Pages(content, paper, sizes with { ChartMm = mm })).FirstOrDefault(higher => higher.Count == 1, pages);
             }
         }
 
