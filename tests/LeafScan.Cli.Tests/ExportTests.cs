@@ -113,10 +113,12 @@ public sealed class ExportTests : IDisposable
     public async Task CSV_and_JSON_hold_the_same_rows_and_a_day_range_cuts_both()
     {
         Begin("oak");
+        await DoneAsync("plants", "leaf", "EU-1-1.jpg", "--age", "old", "--label", "3");
         await DoneAsync("export", "readings", "--from", "2026-07-01", "--out", _door.At("r.json"));
         await DoneAsync("export", "readings", "EU-1", "--to", "2026-06-30", "--out", _door.At("r.csv"));
         JsonElement leaf = JsonDocument.Parse(await File.ReadAllTextAsync(_door.At("r.json"))).RootElement.GetProperty("leaves").EnumerateArray().Single();
         Assert.Equal(("2026-07-02", 0.12, "miteStippling"), (leaf.GetProperty("date").GetString(), leaf.GetProperty("damage").GetDouble(), leaf.GetProperty("likeliestCause").GetString()));
+        Assert.Equal(("old", "3"), (leaf.GetProperty("leafAge").GetString(), leaf.GetProperty("leafLabel").GetString()));
         string[] lines = (await File.ReadAllTextAsync(_door.At("r.csv"))).Split("\r\n", StringSplitOptions.RemoveEmptyEntries);
         Assert.Equal(2, lines.Length);
         Assert.Equal(lines[0], string.Join(',', leaf.EnumerateObject().Select(property => property.Name)));

@@ -28,6 +28,8 @@ public static class ReadingsTable
         "likeliestCause", "causeScore", "flags", "toolOfReading", "optionsOfReading", "modelOfReading",
     ];
 
+    private static readonly string[] Kinds = ["leaf", "twig", "plant"];
+
     /// <summary>Makes the table.</summary>
     /// <param name="store">The record.</param>
     /// <param name="range">Which photos.</param>
@@ -35,6 +37,7 @@ public static class ReadingsTable
     {
         ExportTable table = new("leafscan.readings/1", "leaves", Columns);
         Dictionary<long, Plant> plants = store.Plants().ToDictionary(plant => plant.Id);
+        Dictionary<(long Photo, int Leaf), LeafOnRecord> told = Told(store, plants.Keys, range);
         foreach (PhotoOnRecord photo in range.Of(store))
         {
             if (store.ReadingOf(photo.Id) is not { } whole)
@@ -43,18 +46,22 @@ public static class ReadingsTable
             }
 
             Plant? plant = photo.PlantId is { } id ? plants.GetValueOrDefault(id) : null;
-            Dictionary<int, LeafOnRecord> told = plant is null || whole.Leaves.Count == 0 ? [] : Told(store, plant, photo, whole.Kind);
             for (int i = 0; i < whole.Leaves.Count; i++)
             {
-                table.Add(Row(photo, plant, whole, ReadingRounding.Round(whole.Leaves[i]), i, told.GetValueOrDefault(i)));
+                table.Add(Row(photo, plant, whole, ReadingRounding.Round(whole.Leaves[i]), i, told.GetValueOrDefault((photo.Id, i))));
             }
         }
 
         return table;
     }
 
-    private static Dictionary<int, LeafOnRecord> Told(RecordStore store, Plant plant, PhotoOnRecord photo, string kind) =>
-        store.LeavesOfPlants([plant.Id], photo.WalkedOn, photo.WalkedOn, kind).Where(leaf => leaf.PhotoId == photo.Id).ToDictionary(leaf => leaf.Ordinal);
+    // Age and label stand with the leaf; the reading has all else. One question for each kind and not one for each photo.
+    private static Dictionary<(long Photo, int Leaf), LeafOnRecord> Told(RecordStore store, IEnumerable<long> plants, PhotoRange range)
+    {
+        long[] ids = [.. range.PlantIds ?? plants];
+        return Kinds.SelectMany(kind => store.LeavesOfPlants(ids, range.From, range.To, kind)).Where(leaf => leaf.Age is not null || leaf.Tag is not null)
+            .ToDictionary(leaf => (leaf.PhotoId, leaf.Ordinal));
+    }
 
     private static object?[] Row(PhotoOnRecord photo, Plant? plant, PhotoReading whole, LeafReading leaf, int place, LeafOnRecord? told)
     {
@@ -63,7 +70,7 @@ public static class ReadingsTable
         [
             photo.PlaceName, plant?.Code, plant?.Name, plant?.Species, plant?.Facts.Block, plant?.Facts.Row, plant?.Facts.Position,
             photo.WalkedOn, photo.FileName, photo.Sha256, photo.Taken, whole.Kind, place + 1,
-            (told?.Age ?? photo.LeafAge)?.ToString().ToLowerInvariant(), told?.Tag ?? photo.LeafTag,
+            (told?.Age ?? photo.LeafAge)?.ToString().ToLowerInvariant(), told?.Tag ?? (whole.Leaves.Count == 1 ? photo.LeafTag : null),
             leaf.AreaPx, leaf.AreaMm2, .. FigureColumns.SharesOf(leaf.Shares), leaf.Damage, leaf.DamageLow, leaf.DamageHigh,
             leaf.SpeckCount, leaf.SpeckDensityPerCm2, leaf.SpeckDiameterMedianPx, cause?.Cause, cause?.Score,
             whole.Flags.Union(leaf.Flags, StringComparer.Ordinal).ToArray(), photo.Origin.ToolVersion, photo.Origin.OptionsHash, photo.Origin.ModelVersion,
