@@ -1,6 +1,7 @@
 using System.CommandLine;
 using LeafScan.Cli.Screen;
 using LeafScan.Leaves;
+using LeafScan.Leaves.Reading;
 using LeafScan.Notes.Client;
 using LeafScan.Records;
 
@@ -41,7 +42,18 @@ internal static class NoteSetup
         {
             world.Err.WriteLine(Words.OneLine($"No picture of {photo.FileName}: {refusal.Reason} {refusal.Advice}"));
         }
+        else if (store.ReadingOf(photo.Id) is { } onRecord && !IsSame(onRecord, drawn.Reading!))
+        {
+            world.Err.WriteLine(Words.OneLine($"{photo.FileName}: the numbers are those on record; the lines in the picture are drawn by this version of LeafScan, which finds other marks than the one that measured it. Look at the picture before you send it."));
+        }
 
         return drawn;
+    }
+
+    // Half a point of damage is no more than other rounding of the same picture makes.
+    private static bool IsSame(PhotoReading onRecord, PhotoReading drawn)
+    {
+        const double Near = 0.005;
+        return onRecord.Leaves.Count == drawn.Leaves.Count && onRecord.Leaves.Zip(drawn.Leaves).All(pair => Math.Abs(pair.First.Damage - pair.Second.Damage) <= Near);
     }
 }
