@@ -59,6 +59,7 @@ public static class Door
             CompareCommand.Build(world),
             VerdictCommand.Build(world),
             NoteCommand.Build(world),
+            CardCommand.Build(world),
             NextCommand.Build(world),
             ThresholdsCommand.Build(world),
             CareCommand.Build(world),

@@ -1,3 +1,4 @@
+using LeafScan.Leaves.Outline;
 using LeafScan.Leaves.Reading;
 
 namespace LeafScan.Records;
@@ -28,4 +29,8 @@ public sealed record Correction(
 {
     /// <summary>Whether it was taken back.</summary>
     public bool IsTakenBack => TakenBackAt is not null;
+
+    /// <summary>What the corrections that stand say of outlines, to measure or draw a photo with.</summary>
+    public static OutlineEdit[] EditsOf(IEnumerable<Correction> said) =>
+        [.. said.Where(one => !one.IsTakenBack && one.What != CorrectionKind.NotMites).Select(one => new OutlineEdit(one.LeafOutline, one.Outline))];
 }

@@ -11,11 +11,16 @@ public static class NameText
     /// <summary>Longest name that is kept, in UTF-16 characters.</summary>
     public const int LongestName = 80;
 
+    /// <summary>Longest name that people call a plant by: it finds nothing and names no folder, so it may be a whole sentence.</summary>
+    public const int LongestCalledName = 400;
+
     /// <summary>
     /// The name as it is kept and shown: outer spaces gone, inner ones single, accents joined to their letters.
-    /// Null when nothing is left, when it is longer than <see cref="LongestName"/> or holds control characters.
+    /// Null when nothing is left, when it is longer than <paramref name="longest"/> or holds control characters.
     /// </summary>
-    public static string? Clean(string? name)
+    /// <param name="name">As it was typed.</param>
+    /// <param name="longest">Longest that is kept, <see cref="LongestName"/> by default.</param>
+    public static string? Clean(string? name, int longest = LongestName)
     {
         if (name is null)
         {
@@ -41,16 +46,16 @@ public static class NameText
         }
 
         string clean = ComposedLetters.Join(kept.ToString().TrimEnd());
-        return clean.Length is 0 or > LongestName ? null : clean;
+        return clean.Length == 0 || clean.Length > longest ? null : clean;
     }
 
     /// <summary>The form in which names are compared; <paramref name="cleanName"/> comes from <see cref="Clean"/>.</summary>
     public static string Key(string cleanName) => cleanName.ToUpperInvariant();
 
-    internal static string CleanOrThrow(string? name, string whatItNames)
-        => Clean(name) ?? throw new RecordException(
+    internal static string CleanOrThrow(string? name, string whatItNames, int longest = LongestName)
+        => Clean(name, longest) ?? throw new RecordException(
             RecordTrouble.WrongValue,
-            $"“{name}” cannot be {whatItNames}.",
+            $"“{(name?.Length > LongestName ? name[..LongestName] + "..." : name)}” cannot be {whatItNames}.",
             "Nothing was written.",
-            $"Use 1 to {LongestName} characters without line breaks.");
+            $"Use 1 to {longest} characters without line breaks.");
 }

@@ -22,7 +22,10 @@ public sealed partial class RecordStore
 
     private static readonly JsonSerializerOptions ManifestLayout = new() { PropertyNamingPolicy = JsonNamingPolicy.CamelCase, WriteIndented = true, NewLine = "\n" };
 
-    /// <summary>Writes everything on record, the bin and the edits included, as JSON lines in one ZIP file. The photos are not in it.</summary>
+    /// <summary>
+    /// Writes everything on record, the bin and the edits included, as JSON lines in one ZIP file, with the settings and the own
+    /// thresholds beside them. The photos are not in it.
+    /// </summary>
     /// <param name="target">File to write; an existing one is not overwritten.</param>
     /// <param name="toolVersion">Version of the tool, for the manifest.</param>
     public RecordExchanged ExportTo(string target, string toolVersion)
@@ -91,7 +94,7 @@ public sealed partial class RecordStore
         }
     });
 
-    private static RecordExchanged Export(SqliteConnection connection, ZipArchive zip, string toolVersion)
+    private RecordExchanged Export(SqliteConnection connection, ZipArchive zip, string toolVersion)
     {
         // One snapshot for all tables, so that what another command writes meanwhile is in none of them.
         using SqliteTransaction snapshot = connection.BeginTransaction(deferred: true);
@@ -111,13 +114,15 @@ public sealed partial class RecordStore
             entries.Add(new TableEntry(table.Name, table.Columns, rows, Convert.ToHexStringLower(hash.Hash!)));
         }
 
+        List<FileEntry> files = RecordFiles.Write(Folder, name => NewEntry(zip, name).Open());
         var manifest = new RecordManifest
         {
             Schema = RecordManifest.SchemaName,
             Tool = toolVersion,
             Layout = (int)connection.ExecuteScalar<long>("PRAGMA user_version", transaction: snapshot),
-            Sha256 = HashOf(entries),
+            Sha256 = HashOf(entries, files),
             Tables = entries,
+            Files = files.Count == 0 ? null : files,
         };
         using (Stream stream = NewEntry(zip, RecordManifest.EntryName).Open())
         {
@@ -127,7 +132,7 @@ public sealed partial class RecordStore
         return new RecordExchanged(manifest.Sha256, entries.Sum(entry => entry.Rows));
     }
 
-    private static RecordExchanged Import(SqliteTransaction transaction, ZipArchive zip, IReadOnlyList<RecordTable> tables, string source)
+    private RecordExchanged Import(SqliteTransaction transaction, ZipArchive zip, IReadOnlyList<RecordTable> tables, string source)
     {
         SqliteConnection connection = transaction.Connection!;
         using Stream described = (zip.GetEntry(RecordManifest.EntryName) ?? throw new InvalidDataException("There is no manifest.")).Open();
@@ -171,7 +176,9 @@ public sealed partial class RecordStore
         }
 
         PlantDays.RenewAll(transaction);
-        return new RecordExchanged(HashOf(read), read.Sum(entry => entry.Rows));
+        IReadOnlyList<FileEntry> files = manifest.Files ?? [];
+        RecordFiles.Read(Folder, files, zip);
+        return new RecordExchanged(HashOf(read, files), read.Sum(entry => entry.Rows));
     }
 
     private static ZipArchiveEntry NewEntry(ZipArchive zip, string name)
@@ -181,8 +188,9 @@ public sealed partial class RecordStore
         return entry;
     }
 
-    private static string HashOf(IEnumerable<TableEntry> entries)
-        => Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(string.Join('\n', entries.Select(entry => $"{entry.Name} {entry.Sha256}")))));
+    private static string HashOf(IEnumerable<TableEntry> entries, IEnumerable<FileEntry> files)
+        => Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(string.Join(
+            '\n', entries.Select(entry => $"{entry.Name} {entry.Sha256}").Concat(files.Select(file => $"{file.Name} {file.Sha256}"))))));
 
     private static RecordException NotAnExport(string source, Exception fault) => new(
         RecordTrouble.WrongValue, $"The file {source} is missing, damaged or no whole record of LeafScan.", "Nothing was changed.", "Name a file that export wrote, or restore a backup.", fault);

@@ -149,7 +149,7 @@ public sealed partial class RecordStore
 
         return plant with
         {
-            Name = CleanOrNull(plant.Name, "a plant's name"),
+            Name = CleanOrNull(plant.Name, "a plant's name", NameText.LongestCalledName),
             Species = CleanOrNull(plant.Species, "a species"),
             Facts = plant.Facts with
             {
@@ -162,7 +162,8 @@ public sealed partial class RecordStore
         };
     }
 
-    private static string? CleanOrNull(string? text, string whatItNames) => string.IsNullOrWhiteSpace(text) ? null : NameText.CleanOrThrow(text, whatItNames);
+    private static string? CleanOrNull(string? text, string whatItNames, int longest = NameText.LongestName)
+        => string.IsNullOrWhiteSpace(text) ? null : NameText.CleanOrThrow(text, whatItNames, longest);
 
     private static (string Field, string? Value)[] Fields(Plant plant) =>
     [

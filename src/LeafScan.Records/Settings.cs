@@ -31,18 +31,6 @@ public sealed record Settings
     /// <summary>What goes into every client's note.</summary>
     public NoteSettings Note { get; init; } = new();
 
-    /// <summary>The same, with what is told for the page where the note has nothing of its own.</summary>
-    public NoteSettings NoteInUse => Note with
-    {
-        By = Note.By ?? Who,
-        Units = Note.Units ?? Units switch
-        {
-            "in" => "us",
-            "mm" => "metric",
-            _ => null,
-        },
-    };
-
     /// <summary>Reads the settings; those of a folder without the file are the defaults.</summary>
     /// <param name="dataFolder">The data folder; need not exist.</param>
     /// <exception cref="RecordException">The file is there but cannot be read or is none of ours.</exception>

@@ -160,7 +160,7 @@ public sealed class SafetyTests
         using HttpResponseMessage answer = await page.SendAsync(HttpMethod.Get, "/api/series.csv");
         Assert.Equal("text/csv", answer.Content.Headers.ContentType?.MediaType);
         string line = (await answer.Content.ReadAsStringAsync()).Split("\r\n")[1];
-        Assert.StartsWith("Hill,'=1+1,\"'@SUM(A1), \"\"quoted\"\"\",,2026-06-10,1,0.05,", line, StringComparison.Ordinal);
+        Assert.StartsWith("Hill,'=1+1,\"'@SUM(A1), \"\"quoted\"\"\",,,,,2026-06-10,1,0,1,0.05,", line, StringComparison.Ordinal);
     }
 
     [Fact]

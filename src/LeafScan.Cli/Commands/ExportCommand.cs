@@ -14,9 +14,10 @@ internal static class ExportCommand
         Option<string> to = new("--out") { Description = "ZIP file to write; an existing one is left alone.", HelpName = "FILE.zip", Required = true };
         Option<string?> json = JsonOut.NewOption();
         ExampleCommand command = new(
-            "export", "Writes everything on record as JSON lines in one ZIP file, the bin and the edits included. The photos are not in it.", "leafscan export --out record.zip")
+            "export", "Writes everything on record as JSON lines in one ZIP file, the bin, the edits and the settings included. The photos are not in it. Parts of it for other software: readings, series, block, photos.",
+            "leafscan export --out record.zip", "leafscan export series --out series.csv")
         {
-            to, json,
+            to, json, ExportTableCommand.Readings(world), ExportTableCommand.Series(world), ExportTableCommand.Block(world), ExportPhotosCommand.Build(world),
         };
         command.SetAction(parsed =>
         {

@@ -2,7 +2,6 @@ using System.CommandLine;
 using LeafScan.Cli.Screen;
 using LeafScan.Frame.Sheets;
 using LeafScan.Notes.Client;
-using LeafScan.Photos;
 using LeafScan.Records;
 
 namespace LeafScan.Cli.Commands;
@@ -28,17 +27,17 @@ internal static class NoteCommand
         Option<bool> plain = new("--no-picture") { Description = "Without a photo." };
         ExampleCommand command = new(
             "note", "Writes one page for the client: what was seen, done and comes next.",
-            "leafscan note EU-1 --out note.pdf", "leafscan note EU-1 --since 2026-06-01 --country US --out note.html", "leafscan note --place \"Hill nursery\" --out nursery.pdf")
+            "leafscan note EU-1 --out note.pdf", "leafscan note EU-1 --since 2026-06-01 --country US --out note.html", "leafscan note --place \"Hill nursery\" --out nursery.pdf",
+            "leafscan card EU-1 --out eu-1.jpg", "leafscan print tags --plants EU-1 --out tag.pdf", "leafscan print scale-sheet --paper a4 --out sheet.pdf")
         {
             code, place, since, date, file, country, units, paper, plain, NoteTextCommand.Build(world), NoteSenderCommand.Build(world),
         };
         command.SetAction((parsed, cancel) =>
         {
             using RecordStore store = DataPlace.OpenExisting(parsed, world);
-            NoteSettings settings = Settings.Load(store.Folder).NoteInUse;
             string target = parsed.GetValue(file)!;
             (Plant? plant, Place where) = Subject(store, parsed.GetValue(code), parsed.GetValue(place));
-            string? land = NoteSetup.Country(store, settings, where.Id, parsed.GetValue(country));
+            NoteLook look = NoteSetup.Look(store, where.Id, new NoteAsked(parsed.GetValue(country), parsed.GetValue(units), parsed.GetValue(paper)));
             DateOnly today = parsed.GetValue(date) ?? DateOnly.FromDateTime(world.Time.GetLocalNow().DateTime);
             if (parsed.GetValue(since) > today)
             {
@@ -46,10 +45,10 @@ internal static class NoteCommand
             }
 
             NoteRequest request = NoteSetup.Request(
-                settings, land, parsed.GetValue(units), today, parsed.GetValue(since), parsed.GetValue(plain) ? null : photo => Draw(photo, world, cancel));
+                look, today, parsed.GetValue(since), parsed.GetValue(plain) ? null : photo => NoteSetup.Draw(store, photo, new PictureChoice(), parsed, world, cancel).Picture);
             NoteComposer composer = new(store, request);
             NoteContent content = plant is null ? composer.OfPlace(where) : composer.OfPlant(plant);
-            NoteFiles.Write(world, target, content, NoteSetup.Paper(settings, land, parsed.GetValue(paper)), settings.Language ?? "en");
+            NoteFiles.Write(world, target, content, look.Paper, look.Language);
             return Task.FromResult(ExitCode.Done);
         });
         return command;
@@ -83,16 +82,5 @@ internal static class NoteCommand
         Place? one = placeName is null ? (places.Count == 1 ? places[0] : null) : places.FirstOrDefault(place => string.Equals(place.Name, placeName, StringComparison.OrdinalIgnoreCase));
         return (null, one ?? throw new CommandException(
             ExitCode.WrongUse, $"Say which plant, or which place with --place. {(places.Count == 0 ? "There is none on record yet." : $"Places on record: {string.Join(", ", places.Select(place => $"\"{place.Name}\""))}.")}"));
-    }
-
-    private static NotePicture? Draw(PhotoOnRecord photo, Surroundings world, CancellationToken cancel)
-    {
-        if (NotePictures.Try(photo.PathSeen, photo.Sha256, null, cancel, out PhotoRefusal? refusal) is { } drawn)
-        {
-            return drawn.Picture;
-        }
-
-        world.Err.WriteLine(Words.OneLine($"No picture of {photo.FileName}: {refusal!.Reason} {refusal.Advice}"));
-        return null;
     }
 }

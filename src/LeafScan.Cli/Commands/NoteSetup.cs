@@ -1,39 +1,59 @@
-using LeafScan.Frame.Sheets;
+using System.CommandLine;
+using LeafScan.Cli.Screen;
 using LeafScan.Leaves;
+using LeafScan.Leaves.Reading;
 using LeafScan.Notes.Client;
 using LeafScan.Records;
 
 namespace LeafScan.Cli.Commands;
 
-/// <summary>Puts settings, client and options of a note together: an option goes before the client, the client before the settings.</summary>
+/// <summary>What notes and cards are made with.</summary>
 internal static class NoteSetup
 {
-    /// <summary>Country of the note; null when nobody told one.</summary>
-    public static string? Country(RecordStore store, NoteSettings settings, long placeId, string? option) => option ?? store.CountryOfPlace(placeId) ?? settings.Country;
-
-    /// <summary>Paper of the note.</summary>
-    public static PaperSize Paper(NoteSettings settings, string? country, string? option)
-    {
-        string name = option ?? settings.Paper ?? (country?.ToUpperInvariant() is "US" or "CA" ? PaperSize.Letter.Name : PaperSize.A4.Name);
-        return PaperSize.All.FirstOrDefault(size => size.Name == name) ?? PaperSize.A4;
-    }
+    /// <summary>Who writes for a place, and in which form.</summary>
+    public static NoteLook Look(RecordStore? store, long? placeId, NoteAsked asked) => store is null
+        ? NoteLook.Of(new Settings(), null, asked)
+        : NoteLook.Of(Settings.Load(store.Folder), placeId is { } id ? store.CountryOfPlace(id) : null, asked);
 
     /// <summary>What a note is made with.</summary>
-    /// <param name="settings">The settings.</param>
-    /// <param name="country">Country.</param>
-    /// <param name="units">"metric" or "us"; null to tell it from settings and country.</param>
+    /// <param name="look">Who writes it, and in which form.</param>
     /// <param name="today">Day of the note.</param>
     /// <param name="since">Since when.</param>
     /// <param name="pictures">Draws pictures.</param>
-    public static NoteRequest Request(NoteSettings settings, string? country, string? units, DateOnly today, DateOnly? since, Func<PhotoOnRecord, NotePicture?>? pictures) => new()
+    public static NoteRequest Request(NoteLook look, DateOnly today, DateOnly? since, Func<PhotoOnRecord, NotePicture?>? pictures) => new()
     {
         Today = today,
         Since = since,
-        By = settings.By,
-        Contact = settings.Contact,
-        Words = new NoteWords().With(settings.Words ?? new Dictionary<string, string>()),
-        Forms = new NoteForms(DateForms.Of(country), (units ?? settings.Units ?? (country?.ToUpperInvariant() == "US" ? "us" : "metric")) == "us"),
+        By = look.By,
+        Contact = look.Contact,
+        Words = look.Words,
+        Forms = look.Forms,
         ToolVersion = ToolVersion.Current,
         PictureOf = pictures,
     };
+
+    /// <summary>Draws a photo on record the way it was measured, with what a person said of its leaves; tells why not on standard error.</summary>
+    public static DrawnPhoto Draw(RecordStore store, PhotoOnRecord photo, PictureChoice choice, ParseResult parsed, Surroundings world, CancellationToken cancel)
+    {
+        string? kind = photo.Kind is "leaf" or "twig" or "plant" ? photo.Kind : null;
+        PictureChoice how = choice with { Options = PrinterScale.Options(parsed, world, kind), Edits = Correction.EditsOf(store.CorrectionsOf(photo.Id)) };
+        DrawnPhoto drawn = NotePictures.Draw(photo.PathSeen, photo.Sha256, how, cancel);
+        if (drawn.Refusal is { } refusal)
+        {
+            world.Err.WriteLine(Words.OneLine($"No picture of {photo.FileName}: {refusal.Reason} {refusal.Advice}"));
+        }
+        else if (store.ReadingOf(photo.Id) is { } onRecord && !IsSame(onRecord, drawn.Reading!))
+        {
+            world.Err.WriteLine(Words.OneLine($"{photo.FileName}: the numbers are those on record; the lines in the picture are drawn by this version of LeafScan, which finds other marks than the one that measured it. Look at the picture before you send it."));
+        }
+
+        return drawn;
+    }
+
+    // Half a point of damage is no more than other rounding of the same picture makes.
+    private static bool IsSame(PhotoReading onRecord, PhotoReading drawn)
+    {
+        const double Near = 0.005;
+        return onRecord.Leaves.Count == drawn.Leaves.Count && onRecord.Leaves.Zip(drawn.Leaves).All(pair => Math.Abs(pair.First.Damage - pair.Second.Damage) <= Near);
+    }
 }

@@ -14,7 +14,7 @@ internal static class PlantsCommand
     {
         Option<string?> place = new("--place") { Description = "Only plants of this place.", HelpName = "NAME" };
         Option<string?> json = JsonOut.NewOption();
-        ExampleCommand command = new("plants", "Lists the plants on record with their last walk.", "leafscan plants", "leafscan plants --place \"Hill nursery\" --json")
+        ExampleCommand command = new("plants", "Lists the plants on record with their last walk.", "leafscan plants", "leafscan plants --place \"Hill nursery\" --json", "leafscan print tags --all --out tags.pdf")
         {
             place, json, PlantsAddCommand.Build(world), PlantsSetCommand.Build(world), PlantsLeafCommand.Build(world),
         };

@@ -33,7 +33,8 @@ internal static class PlantsSetCommand
             "set",
             "Keeps what you know of a plant. What is not named stays; an empty text (\"\") clears; the old values are kept and can be undone.",
             "leafscan plants set EU-1 --species \"Euonymus alatus\" --cultivar Compactus --block \"South bed\" --row 3 --position 7",
-            "leafscan plants set EU-2 --check yes --reason \"left alone to compare\"")
+            "leafscan plants set EU-2 --check yes --reason \"left alone to compare\"",
+            "leafscan print tags --plants EU-1 --out tag.pdf")
         {
             code, place, name, species, cultivar, block, row, position, light, client, calendar, check, dateIn, damage, reason, json,
         };

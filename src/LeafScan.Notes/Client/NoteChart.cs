@@ -15,8 +15,10 @@ public static class NoteChart
 
     private const int MarkRows = 3;
 
-    // The top of the scale is the first of these above all ranges.
-    private static readonly double[] Tops = [0.05, 0.1, 0.2, 0.4, 0.6, 0.8, 1];
+    private const double DotMm = 1.25;
+
+    // The top of the scale is the first of these above all ranges. Under 2 % a chart would make much of what nobody sees.
+    private static readonly double[] Tops = [0.02, 0.05, 0.1, 0.2, 0.4, 0.6, 0.8, 1];
 
     /// <summary>The chart as a page of its own, for SVG; null when there is no walk.</summary>
     /// <param name="content">The note.</param>
@@ -39,8 +41,8 @@ public static class NoteChart
         }
 
         PageBlock block = new();
-        double top = 4.5;
-        double bottom = heightMm - 5;
+        double top = 5;
+        double bottom = heightMm - 6;
         double most = Tops.FirstOrDefault(level => level >= content.Walks.Max(walk => walk.Interval.High), 1);
         DateOnly first = content.Walks[0].Day;
         DateOnly last = content.Walks[^1].Day;
@@ -70,36 +72,48 @@ public static class NoteChart
 
     private static void Walks(PageBlock block, NoteContent content, Func<DateOnly, double> x, Func<double, double> y, double bottom)
     {
+        // Lines first: a figure stands on paper of its own, so that none runs through it.
+        for (int i = 1; i < content.Walks.Count; i++)
+        {
+            (NoteFigure from, NoteFigure to) = (content.Walks[i - 1], content.Walks[i]);
+            block.Add(new ThinLine(x(from.Day), y(from.Damage), x(to.Day), y(to.Damage), 0.25) { Ink = NoteInks.Line });
+        }
+
         double freeFrom = 0;
+        string lastDay = content.Forms.Day(content.Walks[^1].Day);
+        double lastFrom = x(content.Walks[^1].Day) - (Typesetter.WidthMm(lastDay, LabelMm, bold: false) / 2);
         for (int i = 0; i < content.Walks.Count; i++)
         {
             NoteFigure walk = content.Walks[i];
             (double at, double high, double low) = (x(walk.Day), y(walk.Interval.High), y(walk.Interval.Low));
-            if (i > 0)
+            string day = content.Forms.Day(walk.Day);
+            double half = Typesetter.WidthMm(day, LabelMm, bold: false) / 2;
+            bool isNamed = at - half >= freeFrom && (i == content.Walks.Count - 1 || at + half + 2 <= lastFrom);
+            if (isNamed)
             {
-                NoteFigure before = content.Walks[i - 1];
-                block.Add(new ThinLine(x(before.Day), y(before.Damage), at, y(walk.Damage), 0.15) { Ink = NoteInks.Rule });
+                freeFrom = at + half + 2;
+                block.Add(new PaperText(at - half, bottom + LabelMm + 2.2, LabelMm, day) { Ink = NoteInks.Small });
+                Figure(block, NoteForms.Percent(walk.Damage), at, Math.Min(high, y(walk.Damage) - DotMm) - 0.9);
             }
 
             block.Add(
                 new ThinLine(at, high, at, low, 0.45) { Ink = NoteInks.Leaf },
                 new ThinLine(at - 1.1, high, at + 1.1, high, 0.3) { Ink = NoteInks.Leaf },
                 new ThinLine(at - 1.1, low, at + 1.1, low, 0.3) { Ink = NoteInks.Leaf },
-                new RoundDot(at, y(walk.Damage), 1.25) { Ink = NoteInks.Leaf });
-            string day = content.Forms.Day(walk.Day);
-            double half = Typesetter.WidthMm(day, LabelMm, bold: false) / 2;
-            bool isLast = i == content.Walks.Count - 1;
-            double lastFrom = x(content.Walks[^1].Day) - (Typesetter.WidthMm(content.Forms.Day(content.Walks[^1].Day), LabelMm, bold: false) / 2);
-            if (at - half >= freeFrom && (isLast || at + half + 2 <= lastFrom))
-            {
-                freeFrom = at + half + 2;
-                block.Add(new PaperText(at - half, bottom + LabelMm + 1.2, LabelMm, day) { Ink = NoteInks.Small });
-                block.Add(new PaperText(at + 2.1, y(walk.Damage) + (LabelMm * 0.36), LabelMm, NoteForms.Percent(walk.Damage)) { Ink = NoteInks.Text, Bold = true });
-            }
+                new RoundDot(at, y(walk.Damage), DotMm) { Ink = NoteInks.Leaf });
         }
     }
 
-    // Each mark is a tick on the axis and a word below it, in the first row with room; one word more than fits is only a tick.
+    // Above the range, where neither the axis nor what was done can cross it.
+    private static void Figure(PageBlock block, string words, double at, double baseline)
+    {
+        double half = Typesetter.WidthMm(words, LabelMm, bold: true) / 2;
+        block.Add(
+            new FilledBox(at - half - 0.5, baseline - (LabelMm * 0.8), (2 * half) + 1, LabelMm, 255),
+            new PaperText(at - half, baseline, LabelMm, words) { Ink = NoteInks.Text, Bold = true });
+    }
+
+    // Each mark is a tick below the axis and a word under it, in the first row with room; one word more than fits is only a tick.
     private static void Marks(PageBlock block, NoteContent content, Func<DateOnly, double> x, double bottom, double width)
     {
         if (content.Marks.Count == 0)
@@ -115,7 +129,7 @@ public static class NoteChart
             double at = x(mark.Day);
             double centre = Math.Clamp(at, half, width - half);
             int row = Array.FindIndex(freeFrom, free => centre - half >= free);
-            block.Add(new ThinLine(at, bottom - 1.6, at, bottom + 1.2, 0.5) { Ink = NoteInks.Text });
+            block.Add(new ThinLine(at, bottom, at, bottom + 2, 0.5) { Ink = NoteInks.Text });
             if (row < 0)
             {
                 continue;

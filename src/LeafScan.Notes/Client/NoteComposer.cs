@@ -39,7 +39,7 @@ public sealed class NoteComposer(RecordStore store, NoteRequest request)
             Words = request.Words,
             Forms = request.Forms,
             Heading = plant.Name ?? plant.Species ?? plant.Code,
-            Under = Under(plant),
+            Under = PlantLines.Of(plant),
             Client = ClientOf(plant.PlaceId),
             Day = request.Today,
             By = request.By,
@@ -109,7 +109,10 @@ public sealed class NoteComposer(RecordStore store, NoteRequest request)
     private List<NoteFigure> Figures(IEnumerable<SeriesPoint> points) =>
     [
         .. points.Where(point => point.WalkedOn <= request.Today && point.Leaves is { Damage: not null, DamageInterval: not null })
-            .Select(point => new NoteFigure(point.WalkedOn, point.Leaves.Damage!.Value, point.Leaves.DamageInterval!.Value, point.Leaves.LeafCount, point.Leaves.PhotoCount)),
+            .Select(point => new NoteFigure(point.WalkedOn, point.Leaves.Damage!.Value, point.Leaves.DamageInterval!.Value, point.Leaves.LeafCount, point.Leaves.PhotoCount)
+            {
+                Chewed = point.Leaves.Shares?.Chewed ?? 0,
+            }),
     ];
 
     private NoteFigure? Beside(List<NoteFigure> walks)
@@ -167,21 +170,6 @@ public sealed class NoteComposer(RecordStore store, NoteRequest request)
         }
 
         return (null, $"No picture: the photos of {request.Forms.Day(now.Day)} are no longer at hand. The figures were measured on them and stand.");
-    }
-
-    private static IReadOnlyList<string> Under(Plant plant)
-    {
-        string identity = string.Join(", ", new[]
-        {
-            $"Plant {plant.Code}",
-            plant.Name is null ? null : plant.Species,
-            plant.Facts.Cultivar is { } cultivar ? $"'{cultivar}'" : null,
-        }.Where(word => word is not null));
-        string where = string.Join(", ", new[]
-        {
-            plant.PlaceName, plant.Facts.Block, plant.Facts.Row is { } row ? $"row {row}" : null, plant.Facts.Position is { } position ? $"position {position}" : null,
-        }.Where(word => word is not null));
-        return [.. new[] { identity, where }.Where(line => line.Length > 0)];
     }
 
     private string? ClientOf(long placeId) => store.Places().FirstOrDefault(place => place.Id == placeId)?.ClientName;

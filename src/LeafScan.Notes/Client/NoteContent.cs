@@ -90,7 +90,11 @@ public sealed record NoteContent
 /// <param name="Interval">Where the mean of all the plant's leaves very likely lies.</param>
 /// <param name="LeafCount">Leaves that count.</param>
 /// <param name="PhotoCount">Photos they are on.</param>
-public sealed record NoteFigure(DateOnly Day, double Damage, Interval Interval, int LeafCount, int PhotoCount);
+public sealed record NoteFigure(DateOnly Day, double Damage, Interval Interval, int LeafCount, int PhotoCount)
+{
+    /// <summary>Share of the leaves that was eaten away, 0..1; no part of the damage. 0 by default.</summary>
+    public double Chewed { get; init; }
+}
 
 /// <summary>Something done or counted on a day, as the chart shows it.</summary>
 /// <param name="Day">Day.</param>
@@ -102,7 +106,11 @@ public sealed record NoteMark(DateOnly Day, string Word);
 /// <param name="WidthPx">Width.</param>
 /// <param name="HeightPx">Height.</param>
 /// <param name="Caption">What it shows and what its lines mean.</param>
-public sealed record NotePicture(ReadOnlyMemory<byte> Jpeg, int WidthPx, int HeightPx, string Caption);
+public sealed record NotePicture(ReadOnlyMemory<byte> Jpeg, int WidthPx, int HeightPx, string Caption)
+{
+    /// <summary>The same part of the photo with nothing drawn over it, as a JPEG without metadata and of the same size; empty when it was not asked for.</summary>
+    public ReadOnlyMemory<byte> Plain { get; init; }
+}
 
 /// <summary>One plant in the note of a place.</summary>
 /// <param name="Code">Code.</param>

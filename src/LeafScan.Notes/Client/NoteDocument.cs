@@ -45,6 +45,7 @@ public static class NoteDocument
         damageLow = Math.Round(figure.Interval.Low, 6),
         damageHigh = Math.Round(figure.Interval.High, 6),
         level = figure.Interval.Level,
+        chewed = Math.Round(figure.Chewed, 6),
         leaves = figure.LeafCount,
         photos = figure.PhotoCount,
     };

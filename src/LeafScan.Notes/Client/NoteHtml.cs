@@ -76,7 +76,7 @@ public static class NoteHtml
         html.Append("<section>\n");
         if (content.Now is { } now)
         {
-            html.Append($"<div class=\"figure\">\n<p class=\"number\">{Safe(NoteForms.Percent(now.Damage))}</p>\n<p><strong>of the leaf area shows damage</strong><br>Very likely between {Safe(NoteForms.Range(now.Interval))}.</p>\n");
+            html.Append($"<div class=\"figure\">\n<p class=\"number\">{Safe(NoteForms.Percent(now.Damage))}</p>\n<p><strong>of the leaf area shows damage</strong><br>Very likely between {Safe(NoteForms.Range(now.Interval))}.{(NoteSentences.Chewed(now) is { } chewed ? "<br>" + Safe(chewed) : "")}</p>\n");
             html.Append(content.Before is { } before
                 ? $"<p>{Safe($"{content.Words.LastTime}, {content.Forms.Day(before.Day)}: {NoteForms.Percent(before.Damage)}, between {NoteForms.Range(before.Interval)}.")}<br><span class=\"quiet\">{Safe(content.Change ?? "")}</span></p>\n</div>\n"
                 : "<p class=\"quiet\">There is no earlier visit to lay beside it.</p>\n</div>\n");
@@ -93,9 +93,10 @@ public static class NoteHtml
 
     private static void Chart(StringBuilder html, NoteContent content)
     {
-        if (content.Walks.Count > 1 && NoteChart.Page(content, 172, 36) is { } chart)
+        // Drawn twice, for a sheet and for a phone: shrunk to a phone's width the letters of the one could not be read. Only one is ever shown or spoken.
+        if (content.Walks.Count > 1 && NoteChart.Page(content, 172, 40) is { } broad && NoteChart.Page(content, 84, 46) is { } narrow)
         {
-            html.Append($"<section class=\"chart\">\n<h2>{Safe(content.Words.Chart)}</h2>\n{SvgPaper.Piece(chart)}\n");
+            html.Append($"<section class=\"chart\">\n<h2>{Safe(content.Words.Chart)}</h2>\n<div class=\"broad\">{SvgPaper.Piece(broad)}</div>\n<div class=\"narrow\">{SvgPaper.Piece(narrow)}</div>\n");
             html.Append("<details>\n<summary>The same in words</summary>\n<ul>\n");
             foreach (NoteFigure walk in content.Walks)
             {
@@ -113,13 +114,13 @@ public static class NoteHtml
             return;
         }
 
-        html.Append($"<section>\n<h2>{Safe(content.Words.Plants)}</h2>\n<table>\n<thead><tr><th scope=\"col\">Plant</th><th scope=\"col\">Name</th><th scope=\"col\">Damaged</th><th scope=\"col\">{Safe(content.Words.LastTime)}</th><th scope=\"col\">{Safe(content.Words.Care)}</th><th scope=\"col\">{Safe(content.Words.Done)}</th></tr></thead>\n<tbody>\n");
+        html.Append($"<section>\n<h2>{Safe(content.Words.Plants)}</h2>\n<div class=\"wide\" role=\"region\" aria-label=\"{Safe(content.Words.Plants)}\" tabindex=\"0\">\n<table>\n<thead><tr><th scope=\"col\">Plant</th><th scope=\"col\">Name</th><th scope=\"col\">Damaged</th><th scope=\"col\">{Safe(content.Words.LastTime)}</th><th scope=\"col\">{Safe(content.Words.Care)}</th><th scope=\"col\">{Safe(content.Words.Done)}</th></tr></thead>\n<tbody>\n");
         foreach (NotePlant plant in content.Plants)
         {
             html.Append($"<tr><th scope=\"row\">{Safe(plant.Code)}</th><td dir=\"auto\">{Safe(plant.Name ?? "")}</td><td>{Cell(plant.Now, content)}</td><td>{Cell(plant.Before, content)}</td><td>{Safe(plant.Word)}</td><td>{Safe(plant.Done)}</td></tr>\n");
         }
 
-        html.Append("</tbody>\n</table>\n</section>\n");
+        html.Append("</tbody>\n</table>\n</div>\n</section>\n");
     }
 
     private static string Cell(NoteFigure? figure, NoteContent content) => figure is null ? "-"

@@ -11,6 +11,9 @@ internal static class NoteInks
     /// <summary>Rules and the ground of boxes.</summary>
     public static readonly PaperInk Rule = new(0xB9, 0xC4, 0xBC);
 
+    /// <summary>Lines of a chart that carry a meaning: 3 to 1 on white (WCAG 2.2, 1.4.11).</summary>
+    public static readonly PaperInk Line = new(0x7E, 0x8C, 0x83);
+
     /// <summary>Ground of the box with the figure.</summary>
     public static readonly PaperInk Ground = new(0xF1, 0xF4, 0xF0);
 

@@ -19,7 +19,15 @@ public static class NotePages
     private const double GapMm = 7;
 
     // Share of the letters' size, height of the picture and of the chart: the first that fits on one page.
-    private static readonly NoteSizes[] Ladder = [new(1, 76, 36), new(1, 66, 32), new(0.96, 58, 28), new(0.92, 50, 25), new(0.88, 44, 22)];
+    private static readonly NoteSizes[] Ladder =
+    [
+        new(1, 76, 40), new(1, 66, 34), new(1, 58, 30), new(0.96, 66, 36), new(0.96, 58, 30), new(0.92, 58, 34), new(0.92, 50, 28), new(0.88, 50, 32), new(0.88, 44, 24), new(0.84, 44, 28), new(0.84, 38, 24),
+    ];
+
+    private static readonly double[] ChartsMm = [42, 38, 35, 32, 30, 28, 26];
+
+    // Where one page does not do: usual letters, and a picture and a chart that leave room for the rest.
+    private static readonly NoteSizes OnSeveral = new(0.96, 58, 30);
 
     /// <summary>The pages.</summary>
     /// <param name="content">The note.</param>
@@ -31,11 +39,12 @@ public static class NotePages
             List<PaperPage> pages = Pages(content, paper, sizes);
             if (pages.Count == 1)
             {
-                return pages;
+                // What room is left goes to the chart, which suffers most from being flat.
+                return ChartsMm.Where(mm => mm > sizes.ChartMm).Select(mm => Pages(content, paper, sizes with { ChartMm = mm })).FirstOrDefault(higher => higher.Count == 1, pages);
             }
         }
 
-        return Pages(content, paper, Ladder[2]);
+        return Pages(content, paper, OnSeveral);
     }
 
     private static List<PaperPage> Pages(NoteContent content, PaperSize paper, NoteSizes sizes)
@@ -92,7 +101,7 @@ internal sealed record NoteSizes(double Letters, double PictureMm, double ChartM
     public double Text => 3.55 * Letters;
 
     /// <summary>Captions and small print.</summary>
-    public double Small => 2.75 * Letters;
+    public double Small => Math.Max(2.45, 2.75 * Letters);
 
     /// <summary>Headings of parts.</summary>
     public double Heading => 3.4 * Letters;

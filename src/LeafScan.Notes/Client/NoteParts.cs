@@ -138,6 +138,11 @@ internal static class NoteParts
         words.Text(NoteForms.Percent(now.Damage), 11.5 * sizes.Letters, inner, NoteInks.Leaf, bold: true)
             .Text("of the leaf area shows damage", sizes.Text, inner, NoteInks.Text, bold: true)
             .Text($"Very likely between {NoteForms.Range(now.Interval)}.", sizes.Text, inner, NoteInks.Text);
+        if (NoteSentences.Chewed(now) is { } chewed)
+        {
+            words.Text(chewed, sizes.Text, inner, NoteInks.Text);
+        }
+
         if (content.Before is { } before)
         {
             words.Skip(1.6).Text(

@@ -63,9 +63,12 @@ internal static class NoteSentences
             }
         }
 
-        string damage = parts.Count == 0 ? "No pale specks, yellow or brown were found" : "Of the leaf area " + string.Join(", ", parts);
-        return damage + (shares.Chewed >= WorthAWord ? $"; {NoteForms.Percent(shares.Chewed)} has been eaten away." : ".");
+        return parts.Count == 0 ? "No pale specks, yellow or brown were found." : "Of the leaf area " + string.Join(", ", parts) + ".";
     }
+
+    /// <summary>What was eaten away, which is no part of the damage; null when it is nothing worth a word.</summary>
+    public static string? Chewed(NoteFigure figure) =>
+        figure.Chewed >= WorthAWord ? $"Besides, {NoteForms.Percent(figure.Chewed)} of the leaf was eaten away: that is not the work of mites." : null;
 
     /// <summary>What may be said of two figures side by side.</summary>
     public static string Change(NoteFigure before, NoteFigure now) =>

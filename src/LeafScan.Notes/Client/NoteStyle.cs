@@ -21,7 +21,7 @@ internal static class NoteStyle
         .seen { display: grid; grid-template-columns: minmax(15rem, 1fr) minmax(15rem, 1.05fr); gap: 1.6rem; }
         img { display: block; width: 100%; height: auto; }
         figcaption, footer, .quiet { font-size: .82rem; }
-        .figure { background: #f1f4f0; padding: .9rem 1rem .4rem; margin-bottom: 1rem; border: 1px solid #f1f4f0; }
+        .figure { background: #f1f4f0; padding: .9rem 1rem .4rem; margin-bottom: 1rem; border: 1px solid #b9c4bc; }
         .number { font-size: 3rem; line-height: 1.1; font-weight: bold; color: #1f4d3a; margin: 0; }
         .lead { font-size: 1.12rem; font-weight: bold; margin-bottom: .2rem; }
         section { margin-bottom: 1.1rem; }
@@ -31,17 +31,25 @@ internal static class NoteStyle
         ul { padding-left: 1.1rem; }
         li { margin-bottom: .3rem; }
         li::marker { color: #1f4d3a; }
+        .wide { overflow-x: auto; }
         table { width: 100%; border-collapse: collapse; }
         th, td { text-align: left; vertical-align: top; padding: .35rem .5rem .35rem 0; border-bottom: 1px solid #b9c4bc; }
         footer { border-top: 1px solid #b9c4bc; padding-top: .6rem; }
-        @media (max-width: 40rem) { .seen, .two { grid-template-columns: 1fr; gap: 0; } }
-        @page { size: {{paper.Name}}; margin: 12mm 16mm; }
+        .narrow { display: none; }
+        @media screen and (max-width: 40rem) {
+            .seen, .two { grid-template-columns: 1fr; gap: 0; }
+            .broad { display: none; }
+            .narrow { display: block; }
+        }
+        @page { size: {{paper.Name}}; margin: 11mm 16mm; }
         @media print {
-            body { max-width: none; padding: 0; font-size: 9.2pt; }
+            html { font-size: 8.6pt; }
+            section, header { margin-bottom: .8rem; }
+            body { max-width: none; padding: 0; }
             details { display: none; }
             section, figure, tr, li { break-inside: avoid; }
             .seen { grid-template-columns: 46% 1fr; }
-            img { max-height: 76mm; width: auto; max-width: 100%; }
+            img { max-height: 60mm; width: auto; max-width: 100%; }
         }
 
         """;

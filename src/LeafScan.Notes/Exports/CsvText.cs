@@ -41,6 +41,7 @@ public sealed class CsvText
         null => string.Empty,
         string text => Quoted(Safe(text)),
         DateOnly day => day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture),
+        double number => number.ToString("0.##########", CultureInfo.InvariantCulture),
         IFormattable number => number.ToString(null, CultureInfo.InvariantCulture),
         _ => Quoted(Safe(value.ToString() ?? string.Empty)),
     };

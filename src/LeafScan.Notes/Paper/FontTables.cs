@@ -12,6 +12,9 @@ internal sealed class FontTables
     private readonly int _widths;
     private readonly int _widthCount;
     private readonly double _unitsPerEm;
+    private readonly bool _placesAreLong;
+    private readonly int _places;
+    private readonly int _outlines;
     private readonly List<(int First, int Last, Func<int, int> Glyph)> _ranges;
 
     private FontTables(byte[] file)
@@ -21,6 +24,9 @@ internal sealed class FontTables
         _widthCount = Word(Table("hhea") + 34);
         _widths = Table("hmtx");
         _ranges = Ranges();
+        _placesAreLong = Word(Table("head") + 50) != 0;
+        _places = TableOrNone("loca");
+        _outlines = TableOrNone("glyf");
     }
 
     /// <summary>Reads a font file.</summary>
@@ -31,6 +37,38 @@ internal sealed class FontTables
 
     /// <summary>Width of the letter in font sizes; that of the missing-letter sign when it has none.</summary>
     public double Advance(int codePoint) => Word(_widths + (4 * Math.Min(Glyph(codePoint), _widthCount - 1))) / _unitsPerEm;
+
+    /// <summary>
+    /// Whether the letter is drawn from parts that are themselves drawn from parts (composite glyphs in the table glyf), as
+    /// Arabic letters with dots and letters with two accents are. PDFsharp 6.2.4 leaves the inner parts out of a subset.
+    /// </summary>
+    public bool IsOfPartsOfParts(int codePoint) => HasOutlines && Parts(Glyph(codePoint)).Any(part => Parts(part).Count > 0);
+
+    private bool HasOutlines => _places >= 0 && _outlines >= 0;
+
+    // Flags of a part: places are words, another part follows, and how many numbers tell its scale.
+    private List<int> Parts(int glyph)
+    {
+        (int from, int to) = (Place(glyph), Place(glyph + 1));
+        if (from == to || (short)Word(_outlines + from) >= 0)
+        {
+            return [];
+        }
+
+        List<int> parts = [];
+        for (int at = _outlines + from + 10; ;)
+        {
+            int flags = Word(at);
+            parts.Add(Word(at + 2));
+            at += 4 + ((flags & 0x01) != 0 ? 4 : 2) + ((flags & 0x08) != 0 ? 2 : (flags & 0x40) != 0 ? 4 : (flags & 0x80) != 0 ? 8 : 0);
+            if ((flags & 0x20) == 0)
+            {
+                return parts;
+            }
+        }
+    }
+
+    private int Place(int glyph) => _placesAreLong ? (int)Long(_places + (4 * glyph)) : 2 * Word(_places + (2 * glyph));
 
     private int Glyph(int codePoint)
     {
@@ -57,7 +95,9 @@ internal sealed class FontTables
         return 0;
     }
 
-    private int Table(string name)
+    private int Table(string name) => TableOrNone(name) is >= 0 and var at ? at : throw new InvalidDataException($"The font has no table {name}.");
+
+    private int TableOrNone(string name)
     {
         int count = Word(4);
         for (int i = 0; i < count; i++)
@@ -69,7 +109,7 @@ internal sealed class FontTables
             }
         }
 
-        throw new InvalidDataException($"The font has no table {name}.");
+        return -1;
     }
 
     // The largest of the Unicode tables: format 12 reaches beyond 65,535.

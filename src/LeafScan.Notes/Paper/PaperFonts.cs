@@ -1,5 +1,6 @@
 using PdfSharp.Drawing;
 using PdfSharp.Fonts;
+using PdfSharp.Pdf;
 
 namespace LeafScan.Notes.Paper;
 
@@ -41,15 +42,24 @@ public static class PaperFonts
     internal static string FileOf(string family, bool bold) => family == EastAsian ? EastAsianFile : Path.Combine(Folder, Resolver.Files[bold ? 1 : 0]);
 
     /// <summary>A font of a size in mm.</summary>
-    internal static XFont Of(double sizeMm, bool bold, string family = Family)
+    /// <param name="sizeMm">Size in mm.</param>
+    /// <param name="bold">Bold.</param>
+    /// <param name="family">Family.</param>
+    /// <param name="whole">Embeds all of its letters and not only those that are used.</param>
+    internal static XFont Of(double sizeMm, bool bold, string family = Family, bool whole = false)
     {
         lock (Once)
         {
             GlobalFontSettings.FontResolver ??= new Resolver();
         }
 
-        return new XFont(family, XUnit.FromMillimeter(sizeMm).Point, bold ? XFontStyleEx.Bold : XFontStyleEx.Regular);
+        return new XFont(
+            family, XUnit.FromMillimeter(sizeMm).Point, bold ? XFontStyleEx.Bold : XFontStyleEx.Regular,
+            new XPdfFontOptions(whole ? PdfFontEmbedding.EmbedCompleteFontFile : PdfFontEmbedding.TryComputeSubset));
     }
+
+    /// <summary>Whether a face must be embedded whole for these words: see <see cref="FontTables.IsOfPartsOfParts"/>.</summary>
+    internal static bool NeedsWhole(PaperText text) => TablesOf(text.Family, text.Bold) is { } tables && text.Words.EnumerateRunes().Any(letter => tables.IsOfPartsOfParts(letter.Value));
 
     /// <summary>Width of one line of text in mm.</summary>
     internal static double WidthMm(string words, double sizeMm, bool bold)

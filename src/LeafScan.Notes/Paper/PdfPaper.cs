@@ -45,6 +45,7 @@ public static class PdfPaper
         document.Info.Creator = "LeafScan";
         document.Info.CreationDate = facts.Made.UtcDateTime;
         document.Language = facts.Language;
+        HashSet<(string Family, bool Bold)> whole = [.. pages.SelectMany(page => page.Shapes).OfType<PaperText>().Where(PaperFonts.NeedsWhole).Select(text => (text.Family, text.Bold))];
         foreach (PaperPage page in pages)
         {
             PdfPage sheet = document.AddPage();
@@ -53,7 +54,7 @@ public static class PdfPaper
             using XGraphics graphics = XGraphics.FromPdfPage(sheet);
             foreach (PaperShape shape in page.Shapes)
             {
-                Draw(graphics, shape);
+                Draw(graphics, shape, whole);
             }
         }
 
@@ -70,7 +71,7 @@ public static class PdfPaper
     /// <summary>Radius of the white inside of a hollow dot, as a share of the dot's.</summary>
     internal const double HollowShare = 0.6;
 
-    private static void Draw(XGraphics graphics, PaperShape shape)
+    private static void Draw(XGraphics graphics, PaperShape shape, HashSet<(string Family, bool Bold)> whole)
     {
         switch (shape)
         {
@@ -106,7 +107,7 @@ public static class PdfPaper
                 break;
             case PaperText text:
                 XStringFormat format = new() { Alignment = text.Centred ? XStringAlignment.Center : XStringAlignment.Near, LineAlignment = XLineAlignment.BaseLine };
-                graphics.DrawString(text.Words, PaperFonts.Of(text.SizeMm, text.Bold, text.Family), Brush(text, text.Grey), Points(text.XMm), Points(text.BaselineMm), format);
+                graphics.DrawString(text.Words, PaperFonts.Of(text.SizeMm, text.Bold, text.Family, whole.Contains((text.Family, text.Bold))), Brush(text, text.Grey), Points(text.XMm), Points(text.BaselineMm), format);
                 break;
         }
     }

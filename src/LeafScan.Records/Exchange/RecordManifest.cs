@@ -23,7 +23,16 @@ internal sealed record RecordManifest
 
     /// <summary>The tables, by name; each is an entry NAME.jsonl.</summary>
     public IReadOnlyList<TableEntry> Tables { get; init; } = [];
+
+    /// <summary>Files of the data folder that belong to the record and are no table, such as the settings; each is an entry of its name. Absent where there is none.</summary>
+    [System.Text.Json.Serialization.JsonIgnore(Condition = System.Text.Json.Serialization.JsonIgnoreCondition.WhenWritingNull)]
+    public IReadOnlyList<FileEntry>? Files { get; init; }
 }
+
+/// <summary>One file of the data folder.</summary>
+/// <param name="Name">Its name.</param>
+/// <param name="Sha256">SHA-256 of its bytes.</param>
+internal sealed record FileEntry(string Name, string Sha256);
 
 /// <summary>One table of the file.</summary>
 /// <param name="Name">Name.</param>

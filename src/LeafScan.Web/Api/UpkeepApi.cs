@@ -67,7 +67,7 @@ internal static class UpkeepApi
     }
 
     private static FileContentHttpResult Table(RecordStore store, string? place = null)
-        => TypedResults.File(Encoding.UTF8.GetBytes(SeriesTable.Of(store, store.Plants(place)).ToString()), "text/csv; charset=utf-8", "leafscan-series.csv");
+        => TypedResults.File(Encoding.UTF8.GetBytes(SeriesTable.Of(store, store.Plants(place)).ToCsv().ToString()), "text/csv; charset=utf-8", "leafscan-series.csv");
 
     private static string? Kept(string? wish, string? old) => wish switch
     {

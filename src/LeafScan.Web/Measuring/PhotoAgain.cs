@@ -58,7 +58,7 @@ internal sealed class PhotoAgain(RecordStore store, PhotoFiles files, MeasureGat
 
         IReadOnlyList<Correction> said = store.CorrectionsOf(photoId);
         Correction[] standing = [.. said.Where(one => !one.IsTakenBack)];
-        OutlineEdit[] edits = [.. standing.Where(one => one.What != CorrectionKind.NotMites).Select(one => new OutlineEdit(one.LeafOutline, one.Outline))];
+        OutlineEdit[] edits = Correction.EditsOf(said);
         MeasureOptions how = Options.For(store.Folder);
         using LeafMeasurement measured = LeafMeter.Measure(picture, how, edits);
         PhotoReading reading = measured.Reading is { } found ? found : Empty(picture);

@@ -68,6 +68,26 @@ internal static class SomePhoto
         return Old(path);
     }
 
+    /// <summary>A round bush of small leaves before a pale sky and a path, as JPEG.</summary>
+    public static string Bush(string path)
+    {
+        const int Side = 900;
+        Random random = new(11);
+        using Mat picture = new(Side, Side, MatType.CV_8UC3, new Scalar(232, 222, 214));
+        Cv2.Rectangle(picture, new Rect(0, 720, Side, 180), new Scalar(150, 160, 168), -1);
+        for (int i = 0; i < 9000; i++)
+        {
+            double turn = random.NextDouble() * Math.Tau;
+            double far = 270 * Math.Sqrt(random.NextDouble());
+            Point at = new(450 + (int)(far * Math.Cos(turn)), 470 + (int)(far * Math.Sin(turn)));
+            int light = random.Next(-25, 26);
+            Cv2.Ellipse(picture, at, new Size(9, 5), random.Next(180), 0, 360, new Scalar(50 + light, 115 + light, 60 + light), -1, LineTypes.AntiAlias);
+        }
+
+        PictureWriter.WriteJpeg(picture, path, 92);
+        return Old(path);
+    }
+
     /// <summary>Writes a capture time into a photo, as a camera does (EXIF 2.32, DateTimeOriginal).</summary>
     public static string TakenAt(string path, DateTime local)
     {

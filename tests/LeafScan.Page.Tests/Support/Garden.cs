@@ -59,6 +59,9 @@ public sealed class Garden : IAsyncLifetime
         return new Visit(context, await context.NewPageAsync());
     }
 
+    /// <summary>Runs a command on the record of the server.</summary>
+    internal Task WriteAsync(params string[] words) => _server!.RunBesideAsync(words);
+
     private static async Task<RunningServer> SeededAsync()
     {
         RunningServer server = await RunningServer.StartAsync();

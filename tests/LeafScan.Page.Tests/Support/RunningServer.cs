@@ -32,6 +32,16 @@ internal sealed class RunningServer : IAsyncDisposable
         await _process.WaitForExitAsync();
     }
 
+    /// <summary>Runs another command on the same record, beside the server.</summary>
+    public async Task RunBesideAsync(params string[] words)
+    {
+        using Process process = Process.Start(new ProcessStartInfo("dotnet", ["exec", Path.Combine(AppContext.BaseDirectory, "leafscan.dll"), .. words, "--data-dir", Data]) { RedirectStandardError = true })
+            ?? throw new InvalidOperationException("dotnet did not start.");
+        string errors = await process.StandardError.ReadToEndAsync();
+        await process.WaitForExitAsync();
+        Assert.True(process.ExitCode == 0, errors);
+    }
+
     private async Task StartAgainAsync(int port)
     {
         ProcessStartInfo start = new("dotnet", ["exec", Path.Combine(AppContext.BaseDirectory, "leafscan.dll"), "serve", "--port", $"{port}", "--data-dir", Data, .. _isLan ? (string[])["--lan"] : []])
