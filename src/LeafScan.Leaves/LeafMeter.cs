@@ -46,7 +46,8 @@ public static class LeafMeter
             return Foliage(photo, plain, frame, kind, options, cancel);
         }
 
-        List<JudgedLeaf> judged = LeafFinder.Find(pixels, plain, options, edits, cancel, out (string Reason, string Advice) none);
+        MeasureOptions looking = options with { Outline = LeafScale.Search(options.Outline, frame, plain.Size()) };
+        List<JudgedLeaf> judged = LeafFinder.Find(pixels, plain, looking, edits, cancel, out (string Reason, string Advice) none);
         if (judged.Count == 0)
         {
             string looks = kind.ElseLooksLike is { } thing ? $" The photo looks like {thing}." : string.Empty;

@@ -12,6 +12,14 @@ internal sealed class EdgeModel : IDisposable
 {
     private const double WeakBelow = 5;
 
+    /// <summary>
+    /// Sum of weights and planes from which a pixel counts as wholly leaf or, below zero, as wholly background. No side's mean lies nearer to the
+    /// edge than this: nearer lies that side's own scatter.
+    /// </summary>
+    public const float Sure = 0.25f;
+
+    private const float MostShift = 0.5f - Sure;
+
     private EdgeModel(Mat weights, Mat separation)
     {
         Weights = weights;
@@ -20,7 +28,7 @@ internal sealed class EdgeModel : IDisposable
 
     /// <summary>
     /// 32-bit float, 4 channels: weights of ln(R/G), ln(B/G) and level, then the offset. Their sum is +0.5 at the leaf's
-    /// mean colour, -0.5 at the background's, 0 at the edge.
+    /// mean colour, -0.5 at the background's, 0 at the edge: where a pixel's light comes half from either side.
     /// </summary>
     public Mat Weights { get; }
 
@@ -119,6 +127,25 @@ internal sealed class EdgeModel : IDisposable
         w1 /= span;
         w2 /= span;
         float middle = 0.5f * ((w0 * (leaf.X + back.X)) + (w1 * (leaf.Y + back.Y)) + (w2 * (leaf.Z + back.Z)));
-        return new Vec4f(w0, w1, w2, -middle);
+        (float x, float y, float z) = HalfOfEither(leaf, back);
+        float edge = (w0 * x) + (w1 * y) + (w2 * z);
+        return new Vec4f(w0, w1, w2, -(middle + Math.Clamp(edge - middle, -MostShift, MostShift)));
+    }
+
+    // Lens and sensor mix light, not its logarithms: half leaf, half white paper looks much more like paper in all three planes,
+    // and halving there draws a leaf on paper a pixel too small all round (docs/accuracy.md, Scale sheets).
+    private static (float RedToGreen, float BlueToGreen, float Level) HalfOfEither(in SideStatistics.Moments leaf, in SideStatistics.Moments back)
+    {
+        (float r1, float g1, float b1) = Light(leaf);
+        (float r2, float g2, float b2) = Light(back);
+        float green = g1 + g2;
+        return (MathF.Log((r1 + r2) / green), MathF.Log((b1 + b2) / green), MathF.Log(0.5f * ((0.2f * (r1 + r2)) + (0.7f * green) + (0.1f * (b1 + b2)))));
+    }
+
+    private static (float Red, float Green, float Blue) Light(in SideStatistics.Moments side)
+    {
+        (float red, float blue) = (MathF.Exp(side.X), MathF.Exp(side.Y));
+        float green = MathF.Exp(side.Z) / ((0.2f * red) + 0.7f + (0.1f * blue));
+        return (red * green, green, blue * green);
     }
 }
