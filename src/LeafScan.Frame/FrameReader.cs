@@ -52,6 +52,19 @@ public static class FrameReader
     }
 
     /// <summary>
+    /// Tries again to read the tags of a photo in which <see cref="LookForTags"/> could read none and that shows one by its look. Slow: not for
+    /// every photo.
+    /// </summary>
+    /// <param name="bgr">Upright photo, as large as it is to be had, 8-bit B, G, R; not changed.</param>
+    /// <returns>The tags, and whether any code at all could be read: one of somebody else's is no tag.</returns>
+    public static (IReadOnlyList<TagSighting> Tags, bool AnyCode) LookCloser(Mat bgr)
+    {
+        using Mat grey = new();
+        Cv2.CvtColor(bgr, grey, ColorConversionCodes.BGR2GRAY);
+        return TagFinder.Closer(grey);
+    }
+
+    /// <summary>
     /// The photo as what looks for leaves should see it: the print of a scale sheet painted over with paper. Null without a
     /// sheet: the photo itself will do. The caller disposes it.
     /// </summary>

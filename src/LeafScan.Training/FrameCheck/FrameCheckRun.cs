@@ -102,7 +102,7 @@ public sealed class FrameCheckRun(int seed, int sheets, Action<string> tell)
                 errors.Add((reading.Leaves.Sum(leaf => leaf.AreaMm2!.Value * (1 - leaf.Shares.Chewed)) / sheet.LeafAreaMm2) - 1);
             }
 
-            tell($"leaf area {i + 1} of {count}");
+            tell($"leaf area {i + 1} of {count}" + (reading is null ? ": not measured" : ": " + Percent(errors[^1]) + $", {reading.Leaves.Count} found"));
         }
 
         return "| area of the leaf that is there, tilt 0 to 35°, whole program | leaves | measured | more than one found | mean error | mean of its size | largest |\n| --- | ---: | ---: | ---: | ---: | ---: | ---: |\n"
