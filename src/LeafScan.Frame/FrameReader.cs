@@ -29,7 +29,9 @@ public static class FrameReader
         SheetView? sheet = SheetFinder.Find(grey, small, scale, options);
         cancel.ThrowIfCancellationRequested();
         IReadOnlyList<TagSighting> tags = TagFinder.Find(small, scale);
-        return new FrameReading { Sheet = sheet, Tags = tags, Flags = [.. FlagsOf(bgr, sheet, tags, options).Select(flag => flag.Name)] };
+        Vec3d? white = sheet is null && options is { Balance: true, PlainPaper: true } ? PlainPaper.White(bgr) : null;
+        IEnumerable<Flag> flags = FlagsOf(bgr, sheet, tags, options).Concat(white is null ? [] : [Flag.WhiteFromPaper]);
+        return new FrameReading { Sheet = sheet, Tags = tags, PaperWhite = white, Flags = [.. flags.Select(flag => flag.Name)] };
     }
 
     /// <summary>Reads only the plant tags, before anything is measured. Never throws for what the photo shows.</summary>
@@ -71,8 +73,9 @@ public static class FrameReader
     public static Mat? WithoutPrint(Mat bgr, FrameReading frame) =>
         frame.Sheet is { } sheet ? SheetPrint.PaintedOver(bgr, sheet, [.. sheet.MarkersSeen]) : null;
 
-    /// <summary>The photo with the sheet's paper made neutral, for measuring; null without a sheet. The caller disposes it.</summary>
-    public static Mat? Balanced(Mat bgr, FrameReading frame) => frame.Sheet is { } sheet ? SheetLight.Balanced(bgr, sheet) : null;
+    /// <summary>The photo with the paper of a sheet or plain paper made neutral, for measuring; null without either. The caller disposes it.</summary>
+    public static Mat? Balanced(Mat bgr, FrameReading frame) =>
+        frame.Sheet is { } sheet ? SheetLight.Balanced(bgr, sheet) : frame.PaperWhite is { } white ? WhiteBalance.Apply(bgr, white) : null;
 
     private static IEnumerable<Flag> FlagsOf(Mat bgr, SheetView? sheet, IReadOnlyList<TagSighting> tags, FrameOptions options)
     {

@@ -43,7 +43,9 @@ public static class LeafMeter
         cancel.ThrowIfCancellationRequested();
         if (kind.Kind != PhotoKind.Leaf)
         {
-            return Foliage(photo, plain, frame, kind, options, cancel);
+            // The rim of a whole plant's photo is a wall or the sky.
+            bool asTaken = kind.Kind == PhotoKind.Plant && frame.PaperWhite is not null;
+            return asTaken ? Foliage(photo, photo.Pixels, frame.WithoutPaper(), kind, options, cancel) : Foliage(photo, plain, frame, kind, options, cancel);
         }
 
         MeasureOptions looking = options with { Outline = LeafScale.Search(options.Outline, frame, plain.Size()) };
