@@ -7,8 +7,8 @@ namespace LeafScan.Frame.Reading;
 /// paper is. Stone, slate and soil are ten times rougher (docs/decisions/034).
 /// </summary>
 /// <remarks>
-/// Nothing in a photo tells white paper under a yellow light from a smooth yellowish board by day; that is why a photo that was
-/// changed is marked with a flag, and why one that is neutral already is left as it is.
+/// Nothing in a photo tells white paper under a yellow light from a smooth yellowish board by day; that is why a photo that was changed is
+/// marked with a flag, why one that is neutral already is left as it is, and why of a strong colour only a part is taken out.
 /// </remarks>
 internal static class PlainPaper
 {
@@ -35,6 +35,11 @@ internal static class PlainPaper
     /// <summary>Distance of ln(R/G) or ln(B/G) from neutral below which a photo is left as it is.</summary>
     private const double LeastCast = 0.1;
 
+    // As ln(R/G) and ln(B/G): beyond evening sun, short of a light bulb.
+    private const double MostRedGreen = 0.25;
+
+    private const double MostBlueGreen = 0.45;
+
     private const double Within = 0.13;
 
     private const double Cell = 0.05;
@@ -43,7 +48,9 @@ internal static class PlainPaper
 
     private static readonly float[] LinearOf = [.. Enumerable.Range(0, 256).Select(i => (float)WhiteBalance.Linear(i / 255.0))];
 
-    /// <summary>The paper's white in linear light, B, G, R; null when there is no paper or the light is neutral already.</summary>
+    /// <summary>
+    /// What to take for white, in linear light, B, G, R: the paper's white, less far from grey where its colour is strong; null when there is no paper or the light is neutral already.
+    /// </summary>
     /// <param name="bgr">The photo, 8-bit B, G, R, sRGB; not changed.</param>
     public static Vec3d? White(Mat bgr)
     {
@@ -66,14 +73,22 @@ internal static class PlainPaper
             return null;
         }
 
-        return Lit(small, values, near) is { } white && Cast(white) >= LeastCast ? white : null;
+        return Lit(small, values, near) is { } white ? Limited(white) : null;
     }
 
     // Along daylight from low sun to blue shade, and on to light bulbs; greener or yellower things are plants, wood and soil.
     private static bool MayBeWhite(double redGreen, double blueGreen) =>
         redGreen < 0.42 && blueGreen is > -0.7 and < 0.7 && redGreen > (blueGreen > 0 ? -0.25 : -0.15);
 
-    private static double Cast(Vec3d white) => Math.Max(Math.Abs(Math.Log(white.Item2 / white.Item1)), Math.Abs(Math.Log(white.Item0 / white.Item1)));
+    private static Vec3d? Limited(Vec3d white)
+    {
+        double redGreen = Math.Log(white.Item2 / white.Item1);
+        double blueGreen = Math.Log(white.Item0 / white.Item1);
+        double part = Math.Min(1, Math.Min(MostRedGreen / Math.Abs(redGreen), MostBlueGreen / Math.Abs(blueGreen)));
+        return Math.Max(Math.Abs(redGreen), Math.Abs(blueGreen)) < LeastCast
+            ? null
+            : new Vec3d(white.Item1 * Math.Exp(part * blueGreen), white.Item1, white.Item1 * Math.Exp(part * redGreen));
+    }
 
     // ln(R/G), ln(B/G) and ln level, 32-bit floats.
     private static Mat Values(Mat small)

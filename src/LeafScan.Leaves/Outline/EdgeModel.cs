@@ -12,13 +12,8 @@ internal sealed class EdgeModel : IDisposable
 {
     private const double WeakBelow = 5;
 
-    /// <summary>
-    /// Sum of weights and planes from which a pixel counts as wholly leaf or, below zero, as wholly background. No side's mean lies nearer to the
-    /// edge than this: nearer lies that side's own scatter.
-    /// </summary>
-    public const float Sure = 0.25f;
-
-    private const float MostShift = 0.5f - Sure;
+    // No side's mean comes nearer to the edge than 0.25 of their distance: nearer lies that side's own scatter.
+    private const float MostShift = 0.25f;
 
     private EdgeModel(Mat weights, Mat separation)
     {
@@ -27,8 +22,8 @@ internal sealed class EdgeModel : IDisposable
     }
 
     /// <summary>
-    /// 32-bit float, 4 channels: weights of ln(R/G), ln(B/G) and level, then the offset. Their sum is +0.5 at the leaf's
-    /// mean colour, -0.5 at the background's, 0 at the edge: where a pixel's light comes half from either side.
+    /// 32-bit float, 4 channels: weights of ln(R/G), ln(B/G) and level, then the offset. Their sum is 0 at the edge, where a pixel's light
+    /// comes half from either side; 0.5 or more at the leaf's mean colour, -0.5 or less at the background's.
     /// </summary>
     public Mat Weights { get; }
 
@@ -129,7 +124,9 @@ internal sealed class EdgeModel : IDisposable
         float middle = 0.5f * ((w0 * (leaf.X + back.X)) + (w1 * (leaf.Y + back.Y)) + (w2 * (leaf.Z + back.Z)));
         (float x, float y, float z) = HalfOfEither(leaf, back);
         float edge = (w0 * x) + (w1 * y) + (w2 * z);
-        return new Vec4f(w0, w1, w2, -(middle + Math.Clamp(edge - middle, -MostShift, MostShift)));
+        float shift = Math.Clamp(edge - middle, -MostShift, MostShift);
+        float steeper = 0.5f / (0.5f - Math.Abs(shift));
+        return new Vec4f(w0 * steeper, w1 * steeper, w2 * steeper, -(middle + shift) * steeper);
     }
 
     // Lens and sensor mix light, not its logarithms: half leaf, half white paper looks much more like paper in all three planes,
