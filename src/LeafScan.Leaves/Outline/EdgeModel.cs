@@ -124,8 +124,10 @@ internal sealed class EdgeModel : IDisposable
         float middle = 0.5f * ((w0 * (leaf.X + back.X)) + (w1 * (leaf.Y + back.Y)) + (w2 * (leaf.Z + back.Z)));
         (float x, float y, float z) = HalfOfEither(leaf, back);
         float edge = (w0 * x) + (w1 * y) + (w2 * z);
-        float shift = Math.Clamp(edge - middle, -MostShift, MostShift);
-        float steeper = 0.5f / (0.5f - Math.Abs(shift));
+
+        // Only towards a brighter ground: on a darker one shadow lies beside the leaf, and what is mixed there is not known.
+        float shift = Math.Clamp(edge - middle, -MostShift, 0);
+        float steeper = 0.5f / (0.5f + shift);
         return new Vec4f(w0 * steeper, w1 * steeper, w2 * steeper, -(middle + shift) * steeper);
     }
 
