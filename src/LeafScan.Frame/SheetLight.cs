@@ -15,6 +15,12 @@ public sealed class SheetLight
     /// <summary>CIE L* that office paper is taken to have (common practice, no source).</summary>
     public const double PaperLightness = 95;
 
+    /// <summary>
+    /// Markers from which on their paper is taken for white. One alone may be no marker at all; of two the paper about each is known, whatever
+    /// the map does further away.
+    /// </summary>
+    public const int MarkersForWhite = 2;
+
     private readonly SheetView _view;
 
     private readonly Vec3d[] _surface;
@@ -51,7 +57,7 @@ public sealed class SheetLight
     public static Mat? Balanced(Mat bgr, SheetView view)
     {
         Vec3d[] seen = [.. SheetPrint.Seen(view).Select(m => SheetPrint.Around(bgr, view, m)).OfType<Scalar>().Select(WhiteBalance.Linear)];
-        if (seen.Length < 3)
+        if (seen.Length < MarkersForWhite)
         {
             return null;
         }
