@@ -135,16 +135,18 @@ internal sealed class EdgeModel : IDisposable
     // and halving there draws a leaf on paper a pixel too small all round (docs/accuracy.md, Scale sheets).
     private static (float RedToGreen, float BlueToGreen, float Level) HalfOfEither(in SideStatistics.Moments leaf, in SideStatistics.Moments back)
     {
-        (float r1, float g1, float b1) = Light(leaf);
-        (float r2, float g2, float b2) = Light(back);
+        (float r1, float g1, float b1) = Light(leaf, leaf.Z);
+
+        // Where the ground's level scatters there is shadow, and it is darkest beside the leaf.
+        (float r2, float g2, float b2) = Light(back, back.Z - MathF.Sqrt(back.Zz));
         float green = g1 + g2;
         return (MathF.Log((r1 + r2) / green), MathF.Log((b1 + b2) / green), MathF.Log(0.5f * ((0.2f * (r1 + r2)) + (0.7f * green) + (0.1f * (b1 + b2)))));
     }
 
-    private static (float Red, float Green, float Blue) Light(in SideStatistics.Moments side)
+    private static (float Red, float Green, float Blue) Light(in SideStatistics.Moments side, float level)
     {
         (float red, float blue) = (MathF.Exp(side.X), MathF.Exp(side.Y));
-        float green = MathF.Exp(side.Z) / ((0.2f * red) + 0.7f + (0.1f * blue));
+        float green = MathF.Exp(level) / ((0.2f * red) + 0.7f + (0.1f * blue));
         return (red * green, green, blue * green);
     }
 }
