@@ -14,6 +14,12 @@ public sealed record FrameOptions
     /// </summary>
     public bool Balance { get; init; } = true;
 
+    /// <summary>
+    /// Make plain white paper neutral, too, where the rim of a photo without a scale sheet is nothing else; true by default, flag
+    /// whiteFromPaper. Ignored where <see cref="Balance"/> is false.
+    /// </summary>
+    public bool PlainPaper { get; init; } = true;
+
     /// <summary>Long side in pixels of the copy on which markers and tags are found; 800 to 4000, 1600 by default.</summary>
     public int SearchLongSidePx { get; init; } = 1600;
 

@@ -29,7 +29,9 @@ public static class FrameReader
         SheetView? sheet = SheetFinder.Find(grey, small, scale, options);
         cancel.ThrowIfCancellationRequested();
         IReadOnlyList<TagSighting> tags = TagFinder.Find(small, scale);
-        return new FrameReading { Sheet = sheet, Tags = tags, Flags = [.. FlagsOf(bgr, sheet, tags, options).Select(flag => flag.Name)] };
+        Vec3d? white = sheet is null && options is { Balance: true, PlainPaper: true } ? PlainPaper.White(bgr) : null;
+        IEnumerable<Flag> flags = FlagsOf(bgr, sheet, tags, options).Concat(white is null ? [] : [Flag.WhiteFromPaper]);
+        return new FrameReading { Sheet = sheet, Tags = tags, PaperWhite = white, Flags = [.. flags.Select(flag => flag.Name)] };
     }
 
     /// <summary>Reads only the plant tags, before anything is measured. Never throws for what the photo shows.</summary>
@@ -52,14 +54,28 @@ public static class FrameReader
     }
 
     /// <summary>
+    /// Tries again to read the tags of a photo in which <see cref="LookForTags"/> could read none and that shows one by its look. Slow: not for
+    /// every photo.
+    /// </summary>
+    /// <param name="bgr">Upright photo, as large as it is to be had, 8-bit B, G, R; not changed.</param>
+    /// <returns>The tags, and whether any code at all could be read: one of somebody else's is no tag.</returns>
+    public static (IReadOnlyList<TagSighting> Tags, bool AnyCode) LookCloser(Mat bgr)
+    {
+        using Mat grey = new();
+        Cv2.CvtColor(bgr, grey, ColorConversionCodes.BGR2GRAY);
+        return TagFinder.Closer(grey);
+    }
+
+    /// <summary>
     /// The photo as what looks for leaves should see it: the print of a scale sheet painted over with paper. Null without a
     /// sheet: the photo itself will do. The caller disposes it.
     /// </summary>
     public static Mat? WithoutPrint(Mat bgr, FrameReading frame) =>
         frame.Sheet is { } sheet ? SheetPrint.PaintedOver(bgr, sheet, [.. sheet.MarkersSeen]) : null;
 
-    /// <summary>The photo with the sheet's paper made neutral, for measuring; null without a sheet. The caller disposes it.</summary>
-    public static Mat? Balanced(Mat bgr, FrameReading frame) => frame.Sheet is { } sheet ? SheetLight.Balanced(bgr, sheet) : null;
+    /// <summary>The photo with the paper of a sheet or plain paper made neutral, for measuring; null without either. The caller disposes it.</summary>
+    public static Mat? Balanced(Mat bgr, FrameReading frame) =>
+        frame.Sheet is { } sheet ? SheetLight.Balanced(bgr, sheet) : frame.PaperWhite is { } white ? WhiteBalance.Apply(bgr, white) : null;
 
     private static IEnumerable<Flag> FlagsOf(Mat bgr, SheetView? sheet, IReadOnlyList<TagSighting> tags, FrameOptions options)
     {

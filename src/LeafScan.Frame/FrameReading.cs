@@ -1,4 +1,6 @@
 using LeafScan.Frame.Tags;
+using LeafScan.Photos;
+using OpenCvSharp;
 
 namespace LeafScan.Frame;
 
@@ -14,8 +16,18 @@ public sealed record FrameReading
     /// <summary>Plant tags that could be read, in no order.</summary>
     public IReadOnlyList<TagSighting> Tags { get; init; } = [];
 
+    /// <summary>
+    /// White of plain paper that fills the rim of a photo without a scale sheet, linear light 0 to 1, B, G, R; null where there is none or
+    /// where the light is neutral already.
+    /// </summary>
+    public Vec3d? PaperWhite { get; init; }
+
     /// <summary>Names from <see cref="Photos.Flag"/>; <c>noScale</c> when nothing gives one.</summary>
     public IReadOnlyList<string> Flags { get; init; } = [];
+
+    /// <summary>The same for a photo whose rim is no paper, whatever it looks like: of a whole plant before a wall.</summary>
+    public FrameReading WithoutPaper() =>
+        PaperWhite is null ? this : this with { PaperWhite = null, Flags = [.. Flags.Where(flag => flag != Flag.WhiteFromPaper.Name)] };
 
     /// <summary>
     /// Pixels per true mm about a place in the photo: from the sheet, else from a tag, else null. A tag's is that of the

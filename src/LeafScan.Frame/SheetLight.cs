@@ -15,8 +15,11 @@ public sealed class SheetLight
     /// <summary>CIE L* that office paper is taken to have (common practice, no source).</summary>
     public const double PaperLightness = 95;
 
-    // More than a light bulb asks for: beyond it there is more noise than colour in the weakest channel.
-    private const double MostGain = 6;
+    /// <summary>
+    /// Markers from which on their paper is taken for white. One alone may be no marker at all; of two the paper about each is known, whatever
+    /// the map does further away.
+    /// </summary>
+    public const int MarkersForWhite = 2;
 
     private readonly SheetView _view;
 
@@ -38,7 +41,7 @@ public sealed class SheetLight
         {
             if (SheetPrint.Around(bgr, view, marker) is { } white)
             {
-                seen.Add((marker.Area.LeftMm + (marker.Area.WidthMm / 2), marker.Area.TopMm + (marker.Area.HeightMm / 2), Linear(white)));
+                seen.Add((marker.Area.LeftMm + (marker.Area.WidthMm / 2), marker.Area.TopMm + (marker.Area.HeightMm / 2), WhiteBalance.Linear(white)));
             }
         }
 
@@ -53,24 +56,13 @@ public sealed class SheetLight
     /// <param name="view">The sheet in it.</param>
     public static Mat? Balanced(Mat bgr, SheetView view)
     {
-        Vec3d[] seen = [.. SheetPrint.Seen(view).Select(m => SheetPrint.Around(bgr, view, m)).OfType<Scalar>().Select(Linear)];
-        if (seen.Length < 3)
+        Vec3d[] seen = [.. SheetPrint.Seen(view).Select(m => SheetPrint.Around(bgr, view, m)).OfType<Scalar>().Select(WhiteBalance.Linear)];
+        if (seen.Length < MarkersForWhite)
         {
             return null;
         }
 
-        double[] white = [seen.Average(w => w.Item0), seen.Average(w => w.Item1), seen.Average(w => w.Item2)];
-        byte[] table = new byte[256 * 3];
-        for (int i = 0; i < table.Length; i++)
-        {
-            double gain = Math.Min(MostGain, white.Max() / Math.Max(white[i % 3], 1e-3));
-            table[i] = Level(Encoded(Linear(i / 3 / 255.0) * gain));
-        }
-
-        using Mat lut = Mat.FromPixelData(1, 256, MatType.CV_8UC3, table);
-        Mat balanced = new();
-        Cv2.LUT(bgr, lut, balanced);
-        return balanced;
+        return WhiteBalance.Apply(bgr, new Vec3d(seen.Average(w => w.Item0), seen.Average(w => w.Item1), seen.Average(w => w.Item2)));
     }
 
     /// <summary>What a colour of the photo would be in neutral light, for a place on the sheet.</summary>
@@ -80,15 +72,15 @@ public sealed class SheetLight
     public LabColour Corrected(Scalar bgr, double xPx, double yPx)
     {
         Point2d mm = _view.ToSheet(xPx, yPx);
-        Vec3d seen = Linear(bgr);
+        Vec3d seen = WhiteBalance.Linear(bgr);
         double paper = Math.Pow((PaperLightness + 16) / 116, 3);
         double Channel(Func<Vec3d, double> of)
         {
             double white = of(_surface[0]) + (of(_surface[1]) * mm.X) + (of(_surface[2]) * mm.Y) + (of(_surface[3]) * mm.X * mm.Y);
-            return Encoded(of(seen) / Math.Max(white, 1e-3) * paper);
+            return WhiteBalance.Encoded(of(seen) / Math.Max(white, 1e-3) * paper);
         }
 
-        return LabColour.FromSrgb(Level(Channel(c => c.Item2)), Level(Channel(c => c.Item1)), Level(Channel(c => c.Item0)));
+        return LabColour.FromSrgb(WhiteBalance.Level(Channel(c => c.Item2)), WhiteBalance.Level(Channel(c => c.Item1)), WhiteBalance.Level(Channel(c => c.Item0)));
     }
 
     // A plane through three whites; with four also its twist. Coordinates are mm on the paper.
@@ -115,13 +107,4 @@ public sealed class SheetLight
         Vec3d Row(int term) => term < terms ? new Vec3d(x.At<double>(term, 0), x.At<double>(term, 1), x.At<double>(term, 2)) : default;
         return [Row(0), Row(1), Row(2), Row(3)];
     }
-
-    private static byte Level(double encoded) => (byte)Math.Round(Math.Clamp(encoded, 0, 1) * 255);
-
-    private static Vec3d Linear(Scalar bgr) => new(Linear(bgr.Val0 / 255), Linear(bgr.Val1 / 255), Linear(bgr.Val2 / 255));
-
-    // IEC 61966-2-1.
-    private static double Linear(double v) => v <= 0.04045 ? v / 12.92 : Math.Pow((v + 0.055) / 1.055, 2.4);
-
-    private static double Encoded(double v) => v <= 0.0031308 ? 12.92 * v : (1.055 * Math.Pow(v, 1 / 2.4)) - 0.055;
 }

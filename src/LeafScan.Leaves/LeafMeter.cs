@@ -43,10 +43,13 @@ public static class LeafMeter
         cancel.ThrowIfCancellationRequested();
         if (kind.Kind != PhotoKind.Leaf)
         {
-            return Foliage(photo, plain, frame, kind, options, cancel);
+            // The rim of a whole plant's photo is a wall or the sky.
+            bool asTaken = kind.Kind == PhotoKind.Plant && frame.PaperWhite is not null;
+            return asTaken ? Foliage(photo, photo.Pixels, frame.WithoutPaper(), kind, options, cancel) : Foliage(photo, plain, frame, kind, options, cancel);
         }
 
-        List<JudgedLeaf> judged = LeafFinder.Find(pixels, plain, options, edits, cancel, out (string Reason, string Advice) none);
+        MeasureOptions looking = options with { Outline = LeafScale.Search(options.Outline, frame, plain.Size()) };
+        List<JudgedLeaf> judged = LeafFinder.Find(pixels, plain, looking, edits, cancel, out (string Reason, string Advice) none);
         if (judged.Count == 0)
         {
             string looks = kind.ElseLooksLike is { } thing ? $" The photo looks like {thing}." : string.Empty;

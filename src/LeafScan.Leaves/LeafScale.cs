@@ -1,4 +1,5 @@
 using LeafScan.Frame;
+using LeafScan.Leaves.Outline;
 using LeafScan.Leaves.Reading;
 using LeafScan.Photos;
 using OpenCvSharp;
@@ -9,6 +10,25 @@ namespace LeafScan.Leaves;
 internal static class LeafScale
 {
     private const double RimMm = 2.5;
+
+    /// <summary>
+    /// How leaves are searched for on a sheet whose millimetres are known: smaller ones count too. Unchanged without one.
+    /// </summary>
+    /// <param name="options">How leaves are searched for elsewhere.</param>
+    /// <param name="frame">What lies in the frame.</param>
+    /// <param name="photo">Size of the photo.</param>
+    public static OutlineOptions Search(OutlineOptions options, FrameReading frame, Size photo)
+    {
+        if (frame.Sheet is not { MarkersSeen.Count: >= 3 } sheet)
+        {
+            return options;
+        }
+
+        Point2d middle = sheet.ToPhoto(sheet.Sheet.Paper.WidthMm / 2, sheet.Sheet.Paper.HeightMm / 2);
+        double pxPerMm = sheet.PixelsPerMmAt(middle.X, middle.Y);
+        double share = options.LeastLeafMm2 * pxPerMm * pxPerMm / ((double)photo.Width * photo.Height);
+        return options with { LeastLeafShare = Math.Min(options.LeastLeafShare, share) };
+    }
 
     /// <summary>The reading with area and density, or unchanged without a scale.</summary>
     public static LeafReading Apply(LeafReading leaf, FrameReading frame)

@@ -36,6 +36,11 @@ public sealed record Flag(string Name, string Meaning, string Advice)
         "The scale sheet's paper is burnt out or its grey steps are not as printed, so pale specks and colours are less sure.",
         "Take it again with less exposure and without HDR, night or beauty modes.");
 
+    /// <summary>The colour of the light was taken from plain paper about the leaf.</summary>
+    public static readonly Flag WhiteFromPaper = new("whiteFromPaper",
+        "The light has a colour; it was taken out as if the plain surface around the leaf were white paper.",
+        "Nothing to do on white paper; on any other surface photograph the leaf again on white paper or on a scale sheet.");
+
     /// <summary>The whole photo lacks fine detail.</summary>
     public static readonly Flag Blurred = new("blurred",
         "The photo is blurred, so small specks may be missed.",
@@ -164,7 +169,7 @@ public sealed record Flag(string Name, string Meaning, string Advice)
     /// <summary>Every flag there is, by name.</summary>
     public static FrozenDictionary<string, Flag> All { get; } = new[]
     {
-        DamagedFile, NoScale, ScaleRough, SheetBent, ToneOff, Blurred, TooDark, TooBright, Glare, LeafTooSmall, LeafCutOff, OutlineUnsure,
+        DamagedFile, NoScale, ScaleRough, SheetBent, ToneOff, WhiteFromPaper, Blurred, TooDark, TooBright, Glare, LeafTooSmall, LeafCutOff, OutlineUnsure,
         CountIsLowerBound, CountEstimated, SpecksTooFine, StraightCut, NoColour, SoundColourUnsure, KindUnsure, TagUnread, PlantUnsure, FallColourPossible,
         OnePhotoOnly, MitesTooSmall, SecondsUnknown, WindBlown, SheetDisturbed, SheetPartly, SheetTilted, LightPatchy,
     }.ToFrozenDictionary(flag => flag.Name, StringComparer.Ordinal);

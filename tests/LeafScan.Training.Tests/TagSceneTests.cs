@@ -1,5 +1,7 @@
 using LeafScan.Frame;
 using LeafScan.Training.FrameCheck;
+using LeafScan.Training.Kinds;
+using LeafScan.Training.Rendering.Backgrounds;
 using OpenCvSharp;
 
 namespace LeafScan.Training.Tests;
@@ -27,5 +29,41 @@ public sealed class TagSceneTests
             using Mat picture = TagScene.Draw("B03", 1, asPhoto: true, new Random(seed));
             Assert.All(FrameReader.Read(picture, new FrameOptions()).Tags, tag => Assert.Equal("B03", tag.Text.PlantCode));
         }
+    }
+
+    [Fact]
+    public void A_closer_look_reads_tags_that_the_first_look_cannot()
+    {
+        (int first, int closer) = (0, 0);
+        for (int seed = 1; seed <= 10; seed++)
+        {
+            using Mat picture = TagScene.Draw("B12", 2.2, asPhoto: true, new Random(seed));
+            first += FrameReader.LookForTags(picture, new FrameOptions()).Tags.Count;
+            (IReadOnlyList<TagSighting> tags, bool anyCode) = FrameReader.LookCloser(picture);
+            Assert.Equal(tags.Count > 0, anyCode);
+            Assert.All(tags, tag => Assert.Equal("B12", tag.Text.PlantCode));
+            closer += tags.Count;
+
+            // 20 mm for 25 squares of 2.2 pixels is 2.75 pixels a mm; tilted by up to 30 degrees it is less.
+            Assert.All(tags, tag => Assert.InRange(tag.PixelsPerMm, 2.2, 3.1));
+        }
+
+        Assert.True(closer >= 8 && closer > first, $"{first} at first, {closer} closer");
+    }
+
+    [Fact]
+    public void A_blurred_tag_on_gravel_looks_like_a_label_and_bare_gravel_does_not()
+    {
+        int labels = 0;
+        for (int seed = 1; seed <= 8; seed++)
+        {
+            Random random = new(seed);
+            using Mat tag = TagScene.Draw("B12", 4, asPhoto: true, random, size => DrawnGround.Paint(BackgroundKind.Gravel, size, random), shakePx: 4);
+            labels += FrameReader.LookForTags(tag, new FrameOptions()).Label ? 1 : 0;
+            using Mat bare = DrawnGround.Paint(BackgroundKind.Gravel, tag.Size(), random);
+            Assert.False(FrameReader.LookForTags(bare, new FrameOptions()).Label);
+        }
+
+        Assert.True(labels >= 5, $"{labels} of 8");
     }
 }

@@ -21,6 +21,9 @@ internal static class LabelShape
     private const double MostChroma = 0.25;
     private const double InkBelow = 0.72;
 
+    /// <summary>What is taken for paper, one after the other: how far above the middle level (0) towards the brightest (1), and how grey.</summary>
+    private static readonly (double Above, double MostChroma)[] Looks = [(0, MostChroma), (0.3, MostChroma), (0, 0.12)];
+
     /// <summary>Whether there is one.</summary>
     /// <param name="bgr">8-bit B, G, R; not changed.</param>
     public static bool IsIn(Mat bgr)
@@ -30,11 +33,38 @@ internal static class LabelShape
         Cv2.Resize(bgr, small, default, scale, scale, InterpolationFlags.Area);
         using Mat grey = new();
         Cv2.CvtColor(small, grey, ColorConversionCodes.BGR2GRAY);
+        return Looks.Any(look => IsIn(small, grey, look.Above, look.MostChroma));
+    }
+
+    // Paper on soil and foliage is what is bright at all; on gravel it is what is brightest, or what is greyest.
+    private static bool IsIn(Mat small, Mat grey, double above, double mostChroma)
+    {
         using Mat bright = new();
-        Cv2.Threshold(grey, bright, 0, 255, ThresholdTypes.Otsu);
+        double middle = Cv2.Threshold(grey, bright, 0, 255, ThresholdTypes.Otsu);
+        Cv2.MinMaxLoc(grey, out _, out double top);
+        Cv2.Compare(grey, new Scalar(middle + (above * (top - middle))), bright, CmpTypes.GT);
         using Mat neutral = NeutralColour.Mask(small, Cv2.Mean(small, bright), MostChroma);
         using Mat pale = new();
-        Cv2.BitwiseAnd(bright, neutral, pale);
+        if (mostChroma < MostChroma)
+        {
+            using Mat white = new();
+            using Mat soft = new();
+            Cv2.Compare(grey, new Scalar((middle + top) / 2), white, CmpTypes.GT);
+            Cv2.GaussianBlur(small, soft, default, 1.2);
+            using Mat greyest = NeutralColour.Mask(soft, Cv2.Mean(small, white), mostChroma);
+            Cv2.BitwiseAnd(bright, greyest, pale);
+        }
+        else
+        {
+            Cv2.BitwiseAnd(bright, neutral, pale);
+        }
+
+        if (above > 0 || mostChroma < MostChroma)
+        {
+            using Mat square = Cv2.GetStructuringElement(MorphShapes.Rect, new Size(3, 3));
+            Cv2.MorphologyEx(pale, pale, MorphTypes.Open, square);
+        }
+
         Cv2.FindContours(pale, out Point[][] outlines, out _, RetrievalModes.External, ContourApproximationModes.ApproxSimple);
         return outlines.Any(outline => IsLabel(outline, grey, neutral));
     }

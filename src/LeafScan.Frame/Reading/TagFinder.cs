@@ -12,6 +12,13 @@ internal static class TagFinder
 {
     private static readonly Dictionary<DecodeHintType, object> Hints = new() { [DecodeHintType.TRY_HARDER] = true, [DecodeHintType.CHARACTER_SET] = "UTF-8" };
 
+    /// <summary>How much larger a picture is made for a closer look, and the blur in pixels whose edges are raised: the two that read most of the drawn tags.</summary>
+    private static readonly (double Factor, double SigmaPx)[] Enlarged = [(2, 3), (3, 4)];
+
+    private const double Raise = 2.5;
+
+    private const int MostLongSidePx = 3200;
+
     /// <summary>The tags that can be read; codes of others are passed over.</summary>
     /// <param name="small">Small copy of the photo, 8-bit grey.</param>
     /// <param name="scale">Small over full.</param>
@@ -24,6 +31,32 @@ internal static class TagFinder
     {
         Result[] codes = Codes(small);
         return ([.. codes.Select(code => Sighting(code, scale)).OfType<TagSighting>()], codes.Length == 0 && CodeShape.IsIn(small));
+    }
+
+    /// <summary>
+    /// Tries harder where a tag is believed to be: the picture made larger and its edges raised, so that squares of two pixels or a slight
+    /// blur can be told apart. Costs about ten times a first look.
+    /// </summary>
+    /// <param name="grey">The photo, 8-bit grey.</param>
+    /// <returns>The tags, and whether any code at all could be read.</returns>
+    public static (IReadOnlyList<TagSighting> Tags, bool AnyCode) Closer(Mat grey)
+    {
+        int longSide = Math.Max(grey.Cols, grey.Rows);
+        foreach ((double factor, double sigmaPx) in Enlarged)
+        {
+            double scale = Math.Min(factor, Math.Max(1, MostLongSidePx / (double)longSide));
+            using Mat large = new();
+            Cv2.Resize(grey, large, default, scale, scale, InterpolationFlags.Cubic);
+            using Mat soft = new();
+            Cv2.GaussianBlur(large, soft, default, sigmaPx);
+            Cv2.AddWeighted(large, 1 + Raise, soft, -Raise, 0, large);
+            if (Codes(large) is { Length: > 0 } codes)
+            {
+                return ([.. codes.Select(code => Sighting(code, scale)).OfType<TagSighting>()], true);
+            }
+        }
+
+        return ([], false);
     }
 
     private static Result[] Codes(Mat small)

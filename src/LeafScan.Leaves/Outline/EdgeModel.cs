@@ -12,6 +12,9 @@ internal sealed class EdgeModel : IDisposable
 {
     private const double WeakBelow = 5;
 
+    // No side's mean comes nearer to the edge than 0.25 of their distance: nearer lies that side's own scatter.
+    private const float MostShift = 0.25f;
+
     private EdgeModel(Mat weights, Mat separation)
     {
         Weights = weights;
@@ -19,8 +22,8 @@ internal sealed class EdgeModel : IDisposable
     }
 
     /// <summary>
-    /// 32-bit float, 4 channels: weights of ln(R/G), ln(B/G) and level, then the offset. Their sum is +0.5 at the leaf's
-    /// mean colour, -0.5 at the background's, 0 at the edge.
+    /// 32-bit float, 4 channels: weights of ln(R/G), ln(B/G) and level, then the offset. Their sum is 0 at the edge, where a pixel's light
+    /// comes half from either side; 0.5 or more at the leaf's mean colour, -0.5 or less at the background's.
     /// </summary>
     public Mat Weights { get; }
 
@@ -119,6 +122,31 @@ internal sealed class EdgeModel : IDisposable
         w1 /= span;
         w2 /= span;
         float middle = 0.5f * ((w0 * (leaf.X + back.X)) + (w1 * (leaf.Y + back.Y)) + (w2 * (leaf.Z + back.Z)));
-        return new Vec4f(w0, w1, w2, -middle);
+        (float x, float y, float z) = HalfOfEither(leaf, back);
+        float edge = (w0 * x) + (w1 * y) + (w2 * z);
+
+        // Only towards a brighter ground: on a darker one shadow lies beside the leaf, and what is mixed there is not known.
+        float shift = Math.Clamp(edge - middle, -MostShift, 0);
+        float steeper = 0.5f / (0.5f + shift);
+        return new Vec4f(w0 * steeper, w1 * steeper, w2 * steeper, -(middle + shift) * steeper);
+    }
+
+    // Lens and sensor mix light, not its logarithms: half leaf, half white paper looks much more like paper in all three planes,
+    // and halving there draws a leaf on paper a pixel too small all round (docs/accuracy.md, Scale sheets).
+    private static (float RedToGreen, float BlueToGreen, float Level) HalfOfEither(in SideStatistics.Moments leaf, in SideStatistics.Moments back)
+    {
+        (float r1, float g1, float b1) = Light(leaf, leaf.Z);
+
+        // Where the ground's level scatters there is shadow, and it is darkest beside the leaf.
+        (float r2, float g2, float b2) = Light(back, back.Z - MathF.Sqrt(back.Zz));
+        float green = g1 + g2;
+        return (MathF.Log((r1 + r2) / green), MathF.Log((b1 + b2) / green), MathF.Log(0.5f * ((0.2f * (r1 + r2)) + (0.7f * green) + (0.1f * (b1 + b2)))));
+    }
+
+    private static (float Red, float Green, float Blue) Light(in SideStatistics.Moments side, float level)
+    {
+        (float red, float blue) = (MathF.Exp(side.X), MathF.Exp(side.Y));
+        float green = MathF.Exp(level) / ((0.2f * red) + 0.7f + (0.1f * blue));
+        return (red * green, green, blue * green);
     }
 }

@@ -52,7 +52,9 @@ internal static class EdgeRefiner
 
                 Vec4f w = weights[sx];
                 (float rg, float bg, float level) = ColourPlanes.Read(pixels[x]);
-                float value = (w.Item0 * rg) + (w.Item1 * bg) + (w.Item2 * level) + w.Item3;
+
+                // The edge does not lie midway between both sides' means: without a limit the blur would push it to the nearer one.
+                float value = Math.Clamp((w.Item0 * rg) + (w.Item1 * bg) + (w.Item2 * level) + w.Item3, -0.5f, 0.5f);
                 float old = inMask[sx] != 0 ? 0.06f : -0.06f;
                 to[x] = (byte)Math.Clamp(128 + (150 * (value + old)), 0, 255);
             }

@@ -102,7 +102,7 @@ public sealed class FrameCheckRun(int seed, int sheets, Action<string> tell)
                 errors.Add((reading.Leaves.Sum(leaf => leaf.AreaMm2!.Value * (1 - leaf.Shares.Chewed)) / sheet.LeafAreaMm2) - 1);
             }
 
-            tell($"leaf area {i + 1} of {count}");
+            tell($"leaf area {i + 1} of {count}" + (reading is null ? ": not measured" : ": " + Percent(errors[^1]) + $", {reading.Leaves.Count} found"));
         }
 
         return "| area of the leaf that is there, tilt 0 to 35°, whole program | leaves | measured | more than one found | mean error | mean of its size | largest |\n| --- | ---: | ---: | ---: | ---: | ---: | ---: |\n"
@@ -181,8 +181,8 @@ public sealed class FrameCheckRun(int seed, int sheets, Action<string> tell)
             foreach (LightColour light in LightColour.All)
             {
                 using RenderedSheet sheet = SheetRenderer.Render(spec with { Light = light });
-                plain.Add(100 * (Measure(sheet.Photo, balance: false)?.Leaves[0].Damage ?? double.NaN));
-                white.Add(100 * (Measure(sheet.Photo, balance: true)?.Leaves[0].Damage ?? double.NaN));
+                plain.Add(100 * DamageOf(Measure(sheet.Photo, balance: false)));
+                white.Add(100 * DamageOf(Measure(sheet.Photo, balance: true)));
             }
 
             plainSpread.Add(Deviation(plain));
@@ -193,6 +193,18 @@ public sealed class FrameCheckRun(int seed, int sheets, Action<string> tell)
 
         lines.Add(Line(["mean", .. LightColour.All.Select(_ => string.Empty), Number(plainSpread.Average()), Number(whiteSpread.Average())]));
         return string.Join('\n', lines);
+    }
+
+    // Leaflets that lie apart are read one by one; the truth is that of the whole leaf.
+    private static double DamageOf(PhotoReading? reading)
+    {
+        if (reading is null)
+        {
+            return double.NaN;
+        }
+
+        double[] there = [.. reading.Leaves.Select(leaf => leaf.AreaPx * (1 - leaf.Shares.Chewed))];
+        return reading.Leaves.Zip(there, (leaf, area) => leaf.Damage * area).Sum() / there.Sum();
     }
 
     private string Speed()

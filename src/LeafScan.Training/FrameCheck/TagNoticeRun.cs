@@ -46,8 +46,18 @@ public sealed class TagNoticeRun(int seed, int pictures, Action<string> tell)
             Random random = new(seed + i);
             using Mat tag = TagScene.Draw("B12", px, asPhoto: true, random, size => DrawnGround.Paint(Grounds[i % Grounds.Length], size, random), trouble == "shaken" ? px * (0.6 + (0.6 * i / pictures)) : 0);
             using Mat photo = new();
-            (int rows, int columns) = trouble == "far" ? (tag.Rows, tag.Cols) : (0, 0);
-            Cv2.CopyMakeBorder(tag, photo, rows, rows, columns, columns, BorderTypes.Reflect101);
+            if (trouble == "far")
+            {
+                using Mat wide = DrawnGround.Paint(Grounds[i % Grounds.Length], new Size(tag.Cols * 3, tag.Rows * 3), random);
+                using Mat middle = wide.SubMat(new Rect(tag.Cols, tag.Rows, tag.Cols, tag.Rows));
+                tag.CopyTo(middle);
+                wide.CopyTo(photo);
+            }
+            else
+            {
+                tag.CopyTo(photo);
+            }
+
             TagSeen seen = Look(photo);
             read += seen.Codes.Count > 0 ? 1 : 0;
             noticed += seen.Unread ? 1 : 0;
