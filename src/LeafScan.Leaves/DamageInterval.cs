@@ -14,7 +14,7 @@ internal static class DamageInterval
     private const double ChewedInDoubt = 0.5;
 
     // No reading is surer than this; chosen together with the weights of the tissue's doubts.
-    private const double Least = 0.007;
+    private const double Least = 0.009;
 
     /// <summary>Lower and upper end, 0..1.</summary>
     /// <param name="shares">Measured shares.</param>

@@ -19,12 +19,12 @@ internal static class LearnedTissue
     // chance of being a speck after all, and the like for those it took. What is added for specks and patches themselves is a
     // share of their shares. Fitted on 60 rendered scenes (seeds 366000 to 387011) and the implants, one half, and tried on the
     // other (docs/decisions/041-interval-of-damage.md).
-    private const double DoubtWeight = 1;
-    private const double MissedWeight = 0.6;
-    private const double TooManyWeight = 1.5;
-    private const double SpecksTooMany = 0.1;
-    private const double SpecksMissed = 0.05;
-    private const double YellowError = 0.1;
+    private const double DoubtWeight = 1.2;
+    private const double MissedWeight = 0.7;
+    private const double TooManyWeight = 1.75;
+    private const double SpecksTooMany = 0.15;
+    private const double SpecksMissed = 0.07;
+    private const double YellowError = 0.11;
 
     // ln 3
     private const float SureLead = 1.0986f;
