@@ -19,18 +19,31 @@ public sealed partial class RecordStore
     /// Takes back the last change by hand that still stands; null when there is none. Asked again it takes back the one before.
     /// The edit stays on record, marked as undone.
     /// </summary>
-    public UndoneChange? UndoLastEdit() => Write(transaction =>
+    public UndoneChange? UndoLastEdit() => Undo(null);
+
+    /// <summary>Takes back one change by its number, whenever it was made; null when it does not stand.</summary>
+    /// <param name="changeId">Its number, as <see cref="TagMove.ChangeId"/> has it.</param>
+    /// <exception cref="RecordException">What it changed was changed again since.</exception>
+    public UndoneChange? UndoChange(long changeId) => Undo(changeId);
+
+    private UndoneChange? Undo(long? changeId) => Write(transaction =>
     {
         SqliteConnection connection = transaction.Connection!;
         List<UndoRow> edits = [.. connection.Query<UndoRow>(
             """
             SELECT id AS Id, table_name AS TableName, row_id AS RowId, field AS Field, old_value AS OldValue, new_value AS NewValue, reason AS Reason, edited_utc AS EditedUtc
-            FROM edit WHERE change_id = (SELECT max(change_id) FROM edit WHERE undone_utc IS NULL) ORDER BY id
+            FROM edit WHERE undone_utc IS NULL AND change_id = coalesce(@changeId, (SELECT max(change_id) FROM edit WHERE undone_utc IS NULL)) ORDER BY id
             """,
-            transaction: transaction)];
+            new { changeId }, transaction)];
         if (edits.Count == 0)
         {
             return null;
+        }
+
+        if (changeId is not null && edits.Any(edit => IsChangedSince(transaction, edit)))
+        {
+            throw new RecordException(
+                RecordTrouble.WrongValue, "What this change did was changed again since.", "Nothing was changed.", "Take the later change back first, or set the value by hand.");
         }
 
         foreach (UndoRow edit in edits)
@@ -41,8 +54,14 @@ public sealed partial class RecordStore
         connection.Execute("UPDATE edit SET undone_utc = @now WHERE id IN @ids", new { now = Now(), ids = edits.Select(edit => edit.Id) }, transaction);
         return new UndoneChange(
             [.. edits.Where(edit => edit.Field != "plant_by").Select(edit => $"{NameOf(connection, edit, transaction)}: {FieldWords(edit.Field)} is {Shown(edit.OldValue)} again, not {Shown(edit.NewValue)}")],
-            edits[0].Reason, UtcText.Time(edits[0].EditedUtc));
+            edits[0].Reason, UtcText.Time(edits[0].EditedUtc))
+        {
+            PhotoIds = [.. edits.Where(edit => edit.TableName == "photo").Select(edit => edit.RowId).Distinct()],
+        };
     });
+
+    private static bool IsChangedSince(SqliteTransaction transaction, UndoRow edit) => transaction.Connection!.ExecuteScalar<bool>(
+        "SELECT EXISTS (SELECT 1 FROM edit WHERE table_name = @TableName AND row_id = @RowId AND field = @Field AND id > @Id AND undone_utc IS NULL)", edit, transaction);
 
     private void PutBack(SqliteTransaction transaction, UndoRow edit)
     {
@@ -53,7 +72,7 @@ public sealed partial class RecordStore
         }
         else if (edit is { TableName: "photo", Field: "plant" })
         {
-            PutPlant(transaction, edit.RowId, edit.OldValue);
+            PutPlant(transaction, edit.RowId, edit.OldValue, PlantSource.ByHand);
         }
         else if (edit is { TableName: "plant", Field: "block" })
         {

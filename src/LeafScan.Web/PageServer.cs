@@ -84,6 +84,7 @@ public static class PageServer
         services.AddSingleton(options.Clock);
         services.AddSingleton<Doorkeeper>();
         services.AddSingleton<PhotoFiles>();
+        services.AddSingleton<DrawnRoom>();
         services.AddSingleton<ProgressBell>();
         services.AddSingleton<MeasureGate>();
         services.AddSingleton<PhotoAgain>();
@@ -125,6 +126,7 @@ public static class PageServer
         CareApi.Map(api);
         TapPhotosApi.Map(api);
         OverviewApi.Map(api);
+        NextApi.Map(api);
         UpkeepApi.Map(api);
         PairingApi.Map(api);
         api.MapFallback(() => Problem.Of(StatusCodes.Status404NotFound, "There is no such address.", "Nothing was changed. All addresses are described at /openapi/v1.json.")).ExcludeFromDescription();

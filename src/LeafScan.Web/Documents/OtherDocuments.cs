@@ -98,9 +98,6 @@ internal sealed record BlockDocument(string? Block, string Place, IReadOnlyList<
 internal sealed record BlockPlant(
     long Id, string Code, string? Row, string? Position, double? Damage, double? DamageLow, double? DamageHigh, int Leaves, DateOnly? LastWalk, string Verdict);
 
-/// <summary>What to do next with one plant.</summary>
-internal sealed record NextLine(long PlantId, string Code, string Place, string? Name, string? Block, string Word, string Words, string Next, IReadOnlyList<string> Because, double? Damage, DateOnly? LastWalk);
-
 /// <summary>What people set for themselves. In PUT a field that is left out stays; an empty text clears it.</summary>
 internal sealed record SettingsDocument
 {

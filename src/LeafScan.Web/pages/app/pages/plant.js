@@ -1,6 +1,7 @@
 // One plant: the verdict first, then why, the series, the figures, the same leaves through the season, care and taps.
 import { field, h, put, wide } from "../dom.js";
 import { change, get, remove } from "../api.js";
+import { advice, lookAgain } from "../parts/advice.js";
 import { chart } from "../parts/chart.js";
 import { careButtons, tapForm } from "../parts/care.js";
 import { picture } from "../parts/picture.js";
@@ -9,7 +10,7 @@ import { done, tell, troubleNote } from "../say.js";
 import { between, care, count, day, percent, verdict } from "../words.js";
 
 export async function draw(page, { id, again }) {
-  const plant = await get(`/api/plants/${id}`);
+  const [plant, [next]] = await Promise.all([get(`/api/plants/${id}`), get(`/api/next?plant=${id}`)]);
   const judged = plant.verdict ?? {};
   const last = plant.series?.at(-1);
   const series = chart(plant);
@@ -25,6 +26,8 @@ export async function draw(page, { id, again }) {
       h("div", null,
         judged.next ? h("div", { class: "note" }, h("p", null, h("strong", null, "Next: "), judged.next)) : null,
         last ? damage(last, `${count(last.leaves, "leaf", "leaves")}, ${day(last.date)}`) : null)),
+    h("section", null, h("h2", { id: "next-title" }, "What to do next"), h("p", { class: "lead" }, h("strong", null, next.steps[0].words), ` ${lookAgain(next)}.`),
+      h("details", null, h("summary", null, "Why, and what to mind"), advice(next))),
     h("h2", { id: "series-title", tabindex: "-1" }, "Series"),
     series ?? h("p", null, "No leaf of this plant is measured yet."),
     series ? h("p", { class: "small" }, "Dots are the mean damage of the leaves of a visit, bars their 90 % range. Triangles mark care, rings the mites of a tap. Damage does not heal: a fall comes from new leaves or from leaf drop.") : null,

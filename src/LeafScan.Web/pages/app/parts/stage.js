@@ -10,10 +10,11 @@ export function stage(photo) {
   const picture = h("img", { src: `/api/photos/${photo.id}/picture?edge=1600`, alt: `Photo ${photo.file}${photo.plantCode ? ` of plant ${photo.plantCode}` : ""}`, width, height });
   const marks = h("img", { class: "marks", src: `/api/photos/${photo.id}/overlay?edge=1600`, alt: "", width, height });
   const drawing = h("p", { class: "small", role: "status" }, "The marks are being drawn …");
-  marks.addEventListener("load", () => put(drawing), { once: true });
+  marks.addEventListener("load", () => put(drawing, photo.marksAreNewer
+    ? `The figures were measured by another version of LeafScan, ${photo.measuredBy}, or with other settings. The marks are drawn anew and may differ from them a little.` : ""), { once: true });
   marks.addEventListener("error", () => {
     marks.hidden = true;
-    put(drawing, photo.hasOverlay ? "The marks cannot be drawn for this reading: it was made by another version. The figures are safe." : "");
+    put(drawing, photo.hasOverlay ? "The marks cannot be drawn again for this photo. The figures are safe." : "");
   });
   picture.addEventListener("error", () => put(frame, h("p", { class: "note warn" }, "The photo file is no longer where it was. Its figures are safe.")), { once: true });
   const lines = s("g");
