@@ -89,6 +89,7 @@ public static class PageServer
         services.AddSingleton<MeasureGate>();
         services.AddSingleton<PhotoAgain>();
         services.AddSingleton<PictureDrawer>();
+        services.AddSingleton<NoteMaker>();
         services.AddSingleton<ServerHealth>();
         services.AddHostedService<MeasureWorker>();
         services.Configure<HostOptions>(host => host.ShutdownTimeout = PatienceAtTheEnd);
@@ -124,6 +125,7 @@ public static class PageServer
         PhotosApi.Map(api);
         PicturesApi.Map(api);
         CareApi.Map(api);
+        NotesApi.Map(api);
         TapPhotosApi.Map(api);
         OverviewApi.Map(api);
         NextApi.Map(api);

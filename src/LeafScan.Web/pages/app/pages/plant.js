@@ -18,7 +18,7 @@ export async function draw(page, { id, again }) {
     h("h1", null, plant.code + (plant.name ? ` · ${plant.name}` : "")),
     h("p", { class: "small" }, [plant.species, plant.cultivar, plant.place, plant.block, plant.row ? `row ${plant.row}` : "", plant.position ? `position ${plant.position}` : "", plant.isCheck ? "left untreated to compare" : ""].filter(Boolean).join(" · ")),
     h("p", { class: "lead", id: "verdict" }, word(verdict(judged.word))),
-    h("p", { class: "row noprint" }, [["care-title", "Enter care"], ["tap-title", "Enter a tap"], ["series-title", "Series"], ["leaves-title", "Leaves"]].map(([at, words]) => h("a", { class: "button", href: `#${at}` }, words))),
+    h("p", { class: "row noprint" }, [["care-title", "Enter care"], ["tap-title", "Enter a tap"], ["series-title", "Series"], ["leaves-title", "Leaves"]].map(([at, words]) => h("a", { class: "button", href: `#${at}` }, words)), h("a", { class: "button", href: `/notes/plant/${plant.id}` }, "Client note")),
     h("div", { class: "two" },
       h("div", null,
         judged.because?.length ? h("ul", null, judged.because.map(because => h("li", null, because))) : null,
