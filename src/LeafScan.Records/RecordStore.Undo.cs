@@ -11,7 +11,7 @@ public sealed partial class RecordStore
     [
         ("plant", "name"), ("plant", "species"), ("plant", "cultivar"), ("plant", "row_name"), ("plant", "position"), ("plant", "mite_season"),
         ("plant", "light"), ("plant", "date_in"), ("plant", "damage_at_delivery"), ("plant", "is_check"),
-        ("note_text", "words"), ("client", "country"),
+        ("note_text", "words"), ("client", "country"), ("tap", "mites_by_photo"),
         ("photo", "plant_by"), ("photo", "leaf_age"), ("photo", "leaf_tag"),
     ];
 
@@ -95,6 +95,10 @@ public sealed partial class RecordStore
         {
             connection.Execute("UPDATE correction SET taken_back_utc = @now, is_settled = 0 WHERE id = @correctionId", new { correctionId, now = Now() }, transaction);
         }
+        else if (edit.TableName == "tap_sheet" && SpeckOfField(edit.Field) is { } speckId)
+        {
+            connection.Execute("UPDATE tap_correction SET taken_back_utc = @now WHERE id = @speckId", new { speckId, now = Now() }, transaction);
+        }
         else
         {
             throw new RecordException(
@@ -110,6 +114,7 @@ public sealed partial class RecordStore
             "place" => "SELECT 'place ' || name FROM place WHERE id = @RowId",
             "client" => "SELECT 'client ' || name FROM client WHERE id = @RowId",
             "note_text" => "SELECT 'note, ' || block || ' of ' || coalesce(plant.code, place.name) FROM note_text LEFT JOIN plant ON plant.id = plant_id LEFT JOIN place ON place.id = note_text.place_id WHERE note_text.id = @RowId",
+            "tap_sheet" => "SELECT 'tap sheet of ' || coalesce((SELECT code || ' on ' || tapped_on FROM tap JOIN plant ON plant.id = plant_id WHERE sheet_id = @RowId), 'no plant yet')",
             "tap" => "SELECT 'tap of ' || code || ' on ' || tapped_on FROM tap JOIN plant ON plant.id = plant_id WHERE tap.id = @RowId",
             _ => "SELECT what || ' of ' || code || ' on ' || done_on FROM care JOIN plant ON plant.id = plant_id WHERE care.id = @RowId",
         },
@@ -121,6 +126,8 @@ public sealed partial class RecordStore
     {
         BinField => "in the bin",
         "words" => "the text",
+        "mites_by_photo" => "mites on the photos",
+        _ when SpeckOfField(field) is not null => "what was said of a speck",
         "row_name" => "row",
         "mite_season" => "mite calendar",
         "date_in" => "date in",

@@ -90,6 +90,8 @@ public static class PageServer
         services.AddSingleton<PhotoAgain>();
         services.AddSingleton<PictureDrawer>();
         services.AddSingleton<NoteMaker>();
+        services.AddSingleton<TapSheets>();
+        services.AddSingleton<TapDrawer>();
         services.AddSingleton<ServerHealth>();
         services.AddHostedService<MeasureWorker>();
         services.Configure<HostOptions>(host => host.ShutdownTimeout = PatienceAtTheEnd);

@@ -54,7 +54,7 @@ function table(plant) {
 function done1(plant, again) {
   const rows = [
     ...(plant.care ?? []).map(one => ({ ...one, words: care(one.what) + (one.note ? `: ${one.note}` : ""), path: `/api/care/${one.id}` })),
-    ...(plant.taps ?? []).map(one => ({ ...one, words: `Tap: ${one.mites ?? "?"} mites${one.strikes ? `, ${count(one.strikes, "strike")}` : ""}${one.predators ? `, ${count(one.predators, "predator")}` : ""}`, path: `/api/taps/${one.id}` })),
+    ...(plant.taps ?? []).map(one => ({ ...one, words: tapWords(one), path: `/api/taps/${one.id}` })),
   ].sort((a, b) => a.date < b.date ? 1 : -1);
   if (rows.length === 0) return null;
   const take = async row => {
@@ -68,7 +68,17 @@ function done1(plant, again) {
   };
   return h("section", null, h("h2", null, "What was done"),
     h("ul", { class: "lines" }, rows.map(row => h("li", { class: "row ends" }, h("span", null, h("strong", null, day(row.date)), " ", row.words),
+      row.sheetId ? h("a", { class: "button", href: `/tap/${row.sheetId}` }, "The sheet", h("span", { class: "unseen" }, ` of ${day(row.date)}`)) : null,
       h("button", { class: "quiet", onclick: () => take(row) }, "Remove", h("span", { class: "unseen" }, ` ${row.words} of ${day(row.date)}`))))));
+}
+
+// The count with the lens stands, for a person tells mites from other crawlers; that of the photos stands beside it.
+function tapWords(tap) {
+  const isNumber = value => typeof value === "number";
+  const mites = isNumber(tap.mitesByLens) && isNumber(tap.mitesByPhoto) ? `${tap.mitesByLens} mites with the lens, ${tap.mitesByPhoto} on the photos`
+    : `${tap.mites} mites${isNumber(tap.mitesByPhoto) ? " on the photos" : ""}`;
+  return ["Tap: " + mites, tap.strikes ? count(tap.strikes, "strike") : "", tap.branches ? count(tap.branches, "branch", "branches") : "",
+    isNumber(tap.predators) ? count(tap.predators, "predator") : "", isNumber(tap.hoursSinceRinse) ? `${tap.hoursSinceRinse} hours after rinse or rain` : ""].filter(Boolean).join(", ");
 }
 
 // The first ones are there when the page is printed.
