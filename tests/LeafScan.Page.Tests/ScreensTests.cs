@@ -1,0 +1,89 @@
+using System.Diagnostics;
+using LeafScan.Page.Tests.Support;
+using Microsoft.Playwright;
+using static Microsoft.Playwright.Assertions;
+
+namespace LeafScan.Page.Tests;
+
+/// <summary>
+/// Pictures of pages for the guide, from the demo's record: LEAFSCAN_SCREENS names the folder to write them to, usually docs/guide. Only
+/// then; a person has to look at them.
+/// </summary>
+[Collection(GardenTests.Name)]
+public sealed class ScreensTests(Garden garden)
+{
+    private static readonly string? Folder = Environment.GetEnvironmentVariable("LEAFSCAN_SCREENS");
+
+    [BrowserFact]
+    public async Task Pages_are_pictured_at_phone_size_and_at_desk_size()
+    {
+        if (Folder is null)
+        {
+            return;
+        }
+
+        await using RunningServer server = await RunningServer.StartAsync(fill: DemoAsync);
+        using SampleTap tap = new(seed: 12);
+        await using Visit desk = await garden.VisitAsync(server.Address, 1280, 900);
+        await using Visit phone = await garden.VisitAsync(server.Address);
+
+        await phone.OpenAsync("/plants");
+        string plant = (await phone.Page.GetByRole(AriaRole.Link, new() { Name = "B07" }).First.GetAttributeAsync("href"))!;
+        await phone.OpenAsync(plant);
+        await ShootAsync(phone, "plant-phone");
+        await phone.OpenAsync("/next");
+        await phone.Page.Locator(".card summary").First.ClickAsync();
+        await ShootAsync(phone, "next-phone");
+
+        await desk.OpenAsync($"/notes{plant}");
+        await Expect(desk.Page.Locator("img.sheetpage").First).ToBeVisibleAsync(new() { Timeout = 60_000 });
+        await desk.Page.Locator("textarea[name=greeting]").FillAsync("Dear Ms Lund,");
+        await desk.Page.GetByRole(AriaRole.Button, new() { Name = "Keep Greeting" }).ClickAsync();
+        await desk.Page.GetByRole(AriaRole.Button, new() { Name = "Close" }).ClickAsync();
+        await desk.Page.WaitForTimeoutAsync(3000);
+        await ShootAsync(desk, "note-desk");
+
+        await phone.OpenAsync(plant);
+        await phone.Page.GetByText("Count from two photos of the sheet").ClickAsync();
+        await phone.Page.Locator("input[name=tap1]").SetInputFilesAsync(tap.First);
+        await Expect(phone.Page.Locator("main")).ToContainTextAsync("Now the second one.");
+        await phone.Page.Locator("input[name=tap2]").SetInputFilesAsync(tap.Second);
+        await Expect(phone.Page.Locator(".stage.taps")).ToBeVisibleAsync(new() { Timeout = 60_000 });
+        await phone.Page.GetByRole(AriaRole.Button, new() { Name = "Next speck" }).ClickAsync();
+        await phone.Page.WaitForTimeoutAsync(1500);
+        await phone.Page.Locator("#tap-title").EvaluateAsync("title => title.scrollIntoView()");
+        await ShootAsync(phone, "tap-phone", whole: false, height: 1500);
+        await phone.Page.GetByLabel("Mites, with the lens").FillAsync("7");
+        await phone.Page.GetByRole(AriaRole.Button, new() { Name = "Enter tap" }).ClickAsync();
+        await Expect(phone.Page.GetByRole(AriaRole.Link, new() { Name = "The sheet" })).ToBeVisibleAsync();
+        await desk.OpenAsync("/tap/1");
+        await desk.Page.GetByRole(AriaRole.Button, new() { Name = "Next speck" }).ClickAsync();
+        await desk.Page.GetByRole(AriaRole.Button, new() { Name = "Whole sheet" }).ClickAsync();
+        await desk.Page.WaitForTimeoutAsync(1500);
+        await ShootAsync(desk, "tap-desk");
+        await desk.OpenAsync(plant);
+        await desk.Page.EmulateMediaAsync(new() { Media = Media.Print });
+        await ShootAsync(desk, "paper");
+    }
+
+    private static async Task ShootAsync(Visit visit, string name, bool whole = true, int? height = null)
+    {
+        if (height is { } tall)
+        {
+            await visit.Page.SetViewportSizeAsync(360, tall);
+            await visit.Page.WaitForTimeoutAsync(500);
+        }
+
+        await visit.Page.ScreenshotAsync(new() { Path = Path.Combine(Folder!, name + ".jpg"), Type = ScreenshotType.Jpeg, Quality = 80, FullPage = whole });
+    }
+
+    private static async Task DemoAsync(string data)
+    {
+        // The demo's record lies in its folder; the page is served on a copy's place.
+        ProcessStartInfo start = new("dotnet", ["exec", Path.Combine(AppContext.BaseDirectory, "leafscan.dll"), "demo", "--out", data]) { RedirectStandardOutput = true };
+        using Process demo = Process.Start(start) ?? throw new InvalidOperationException("dotnet did not start.");
+        await demo.StandardOutput.ReadToEndAsync();
+        await demo.WaitForExitAsync();
+        Assert.Equal(0, demo.ExitCode);
+    }
+}
