@@ -116,12 +116,16 @@ internal static class TapPhotosApi
         TapReading reading = kept.Reading;
         IReadOnlyList<TapCorrection> corrections = store.TapCorrections(sheet.Id);
         IReadOnlyList<SaidSpeck> said = TapSheets.Lay(reading, corrections);
-        Plant? plant = store.TapOfSheet(sheet.Id) is { } tap ? store.FindPlant(tap.PlantId) : null;
+        (long TapId, long PlantId)? keptWith = store.TapOfSheet(sheet.Id);
+        Plant? plant = keptWith is { } known ? store.FindPlant(known.PlantId) : null;
+        TapOnRecord? tap = plant is null ? null : store.TapsOfPlant(plant.Id).FirstOrDefault(one => one.Id == keptWith!.Value.TapId);
         return new TapSheetDocument
         {
             Id = sheet.Id,
             PlantId = plant?.Id,
             PlantCode = plant?.Code,
+            Tap = tap is null ? null : DocumentMaker.Of(tap),
+            Day = kept.Day,
             Width = kept.Width,
             Height = kept.Height,
             Crawling = reading.Crawling,

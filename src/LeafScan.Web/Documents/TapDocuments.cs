@@ -41,6 +41,12 @@ internal sealed record TapSheetDocument
 
     public required string? PlantCode { get; init; }
 
+    /// <summary>The tap that it was kept with, with the count by the lens; null while it was not.</summary>
+    public required TapDocument? Tap { get; init; }
+
+    /// <summary>Day of the first photo by the camera's clock; null when it does not tell.</summary>
+    public required DateOnly? Day { get; init; }
+
     /// <summary>Size of the first photo, upright, in pixels.</summary>
     public required int Width { get; init; }
 

@@ -15,9 +15,10 @@ namespace LeafScan.Web.Measuring;
 /// <summary>A reading of a sheet as it is kept.</summary>
 /// <param name="Width">Width of the first photo, upright.</param>
 /// <param name="Height">Its height.</param>
+/// <param name="Day">Day of the first photo by the camera's clock; null when it does not tell.</param>
 /// <param name="SecondsTold">Seconds that a person told; null when the camera's clock was taken.</param>
 /// <param name="Reading">The reading.</param>
-internal sealed record KeptReading(int Width, int Height, double? SecondsTold, TapReading Reading);
+internal sealed record KeptReading(int Width, int Height, DateOnly? Day, double? SecondsTold, TapReading Reading);
 
 /// <summary>Reads two photos of a tap sheet and keeps what they gave.</summary>
 internal sealed class TapSheets(RecordStore store, PhotoFiles files, MeasureGate gate)
@@ -106,7 +107,7 @@ internal sealed class TapSheets(RecordStore store, PhotoFiles files, MeasureGate
             using PhotoOutcome first = PhotoReader.Open(paths[0], new PhotoLimits());
             using Mat picture = TapOverlayPainter.Paint(first.Photo!, reading);
             PictureWriter.WriteJpeg(picture, overlay);
-            return (new KeptReading(shots[0].WidthPx, shots[0].HeightPx, options.SecondsBetween, reading), null);
+            return (new KeptReading(shots[0].WidthPx, shots[0].HeightPx, shots[0].Taken is { } taken ? DateOnly.FromDateTime(taken.Local) : null, options.SecondsBetween, reading), null);
         }
         finally
         {

@@ -2,7 +2,7 @@
 import { h, put } from "../dom.js";
 import { get } from "../api.js";
 import { advice, lookAgain } from "../parts/advice.js";
-import { day, percent } from "../words.js";
+import { day, percent, sentence } from "../words.js";
 
 export async function draw(page) {
   const plants = await get("/api/next");
@@ -18,7 +18,7 @@ function card(plant) {
   return h("li", { class: "card" },
     h("a", { class: "big", href: `/plant/${plant.plantId}` }, plant.code + (plant.name ? ` · ${plant.name}` : "")),
     h("span", { class: "small" }, [plant.place, plant.block, plant.species, typeof plant.damage === "number" ? `${percent(plant.damage)} damage` : "", plant.lastWalk ? `seen ${day(plant.lastWalk)}` : ""].filter(Boolean).join(" · ")),
-    h("p", null, h("strong", null, first.words)),
+    h("p", null, h("strong", null, sentence(first.words))),
     h("p", null, lookAgain(plant)),
     h("details", null, h("summary", null, "Why, and what to mind", h("span", { class: "unseen" }, ` for ${plant.code}`)), advice(plant)));
 }

@@ -7,7 +7,7 @@ import { careButtons, tapForm } from "../parts/care.js";
 import { picture } from "../parts/picture.js";
 import { damage, word } from "../parts/tape.js";
 import { done, tell, troubleNote } from "../say.js";
-import { between, care, count, day, percent, verdict } from "../words.js";
+import { between, care, count, day, percent, sentence, verdict } from "../words.js";
 
 export async function draw(page, { id, again }) {
   const [plant, [next]] = await Promise.all([get(`/api/plants/${id}`), get(`/api/next?plant=${id}`)]);
@@ -21,13 +21,12 @@ export async function draw(page, { id, again }) {
     h("p", { class: "row noprint" }, [["care-title", "Enter care"], ["tap-title", "Enter a tap"], ["series-title", "Series"], ["leaves-title", "Leaves"]].map(([at, words]) => h("a", { class: "button", href: `#${at}` }, words)), h("a", { class: "button", href: `/notes/plant/${plant.id}` }, "Client note")),
     h("div", { class: "two" },
       h("div", null,
-        judged.because?.length ? h("ul", null, judged.because.map(because => h("li", null, because))) : null,
-        judged.rivals?.length ? h("details", null, h("summary", null, "What else may explain it"), h("ul", null, judged.rivals.map(rival => h("li", null, rival.sentence ?? rival)))) : null),
+        judged.because?.length ? h("ul", null, judged.because.map(because => h("li", null, sentence(because)))) : null,
+        judged.rivals?.length ? h("details", null, h("summary", null, "What else may explain it"), h("ul", null, judged.rivals.map(rival => h("li", null, sentence(rival.sentence ?? rival))))) : null),
       h("div", null,
-        judged.next ? h("div", { class: "note" }, h("p", null, h("strong", null, "Next: "), judged.next)) : null,
+        h("div", { class: "note" }, h("p", null, h("strong", null, "Next: "), sentence(next.steps[0].words)), h("p", null, `${lookAgain(next)}.`),
+          h("details", null, h("summary", null, "Why, and what to mind"), advice(next))),
         last ? damage(last, `${count(last.leaves, "leaf", "leaves")}, ${day(last.date)}`) : null)),
-    h("section", null, h("h2", { id: "next-title" }, "What to do next"), h("p", { class: "lead" }, h("strong", null, next.steps[0].words), ` ${lookAgain(next)}.`),
-      h("details", null, h("summary", null, "Why, and what to mind"), advice(next))),
     h("h2", { id: "series-title", tabindex: "-1" }, "Series"),
     series ?? h("p", null, "No leaf of this plant is measured yet."),
     series ? h("p", { class: "small" }, "Dots are the mean damage of the leaves of a visit, bars their 90 % range. Triangles mark care, rings the mites of a tap. Damage does not heal: a fall comes from new leaves or from leaf drop.") : null,

@@ -1,6 +1,6 @@
 // What to do next with a plant: the same lines as the command gives, each with its reason and where that is from.
 import { h } from "../dom.js";
-import { count, day } from "../words.js";
+import { count, day, sentence } from "../words.js";
 
 /** The lines of one plant of /api/next. */
 export function advice(plant) {
@@ -16,7 +16,7 @@ export function advice(plant) {
 export const lookAgain = plant => plant.rest ? `Rest until ${day(plant.lookAgainOn)}` : `Look again ${day(plant.lookAgainOn)}`;
 
 function step(one) {
-  return h("li", null, h("strong", null, one.words), h("div", null, one.reason), h("div", { class: "small" }, `Source: ${one.source}`));
+  return h("li", null, h("strong", null, sentence(one.words)), h("div", null, sentence(one.reason)), h("div", { class: "small" }, `Source: ${one.source}`));
 }
 
 function taps(plan) {

@@ -36,6 +36,7 @@ export function tapForm(plant, again, on) {
   const predators = h("input", { type: "number", min: 0, max: 999, name: "predators", inputmode: "numeric" });
   const hours = h("input", { type: "number", min: 0, max: 999, name: "hours", inputmode: "decimal", step: "any" });
   const day = h("input", { type: "date", value: on ?? today(), max: today(), name: "tapDay" });
+  const first = day.value;
   const trouble = h("div");
   const byPhoto = h("output", { name: "byPhoto" }, "not counted");
   const lensHint = h("small", { hidden: true }, "empty: not counted with a lens");
@@ -43,6 +44,8 @@ export function tapForm(plant, again, on) {
   const step = by => () => { isTouched = true; mites.value = Math.max(0, Number(mites.value || 0) + by); say(`${mites.value} mites`); };
   const photos = tapPhotos(sheet => {
     byPhoto.textContent = typeof sheet.mites === "number" ? String(sheet.mites) : "no count";
+    // The day of the photos, unless another one was chosen.
+    if (sheet.day && sheet.day <= day.max && day.value === first) day.value = sheet.day;
     // A nought that nobody typed would say that the lens found none.
     if (!isTouched) mites.value = "";
     lensHint.hidden = false;
@@ -66,10 +69,11 @@ export function tapForm(plant, again, on) {
     },
   },
   h("div", { class: "row low" },
-    h("button", { type: "button", onclick: step(-1), "aria-label": "One mite less" }, "−"),
-    field("Mites, with the lens", mites),
-    h("button", { type: "button", onclick: step(1), "aria-label": "One mite more" }, "+"),
-    field("On the photos", byPhoto),
+    h("div", { class: "stepper" },
+      h("button", { type: "button", onclick: step(-1), "aria-label": "One mite less" }, "−"),
+      field("Mites, with the lens", mites),
+      h("button", { type: "button", onclick: step(1), "aria-label": "One mite more" }, "+")),
+    h("p", { class: "field" }, h("span", null, "On the photos"), byPhoto),
     h("button", { type: "submit", class: "main" }, "Enter tap")), lensHint,
   h("details", null, h("summary", null, "Count from two photos of the sheet"), photos.node),
   h("details", null, h("summary", null, "Strikes, predators, rinse"),

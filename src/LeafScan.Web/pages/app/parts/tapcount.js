@@ -14,4 +14,4 @@ export function tapCount(sheet) {
 }
 
 /** What the marks mean. */
-export const tapLegend = () => h("p", { class: "small" }, "Ring with a line: walked, from here to there. Square: walked fast. Crossed ring: you say, no mite. Triangle: on one of the photos only. Small cross: lay still or was blown.");
+export const tapLegend = () => h("p", { class: "small" }, "Ring: walked, from here to the small circle. Square: walked fast. Crossed ring: you say, no mite. Triangle: on one of the photos only. Small cross: lay still or was blown.");

@@ -18,6 +18,8 @@ export function tapStage(first, changed) {
   const at = which => `/api/taps/sheets/${sheet.id}/${which}`;
   const picture = h("img", { src: `${at("first")}?edge=1600`, alt: "The first photo of the tap sheet", width, height });
   const second = h("img", { class: "marks", src: `${at("second")}?edge=1600`, alt: "", width, height, loading: "lazy" });
+  const drawing = h("p", { class: "small", role: "status" }, "The photo is being drawn …");
+  picture.addEventListener("load", () => put(drawing), { once: true });
   picture.addEventListener("error", () => put(frame, h("p", { class: "note warn" }, "The photos of this sheet are no longer here. Its counts are safe.")), { once: true });
   const rings = s("g");
   const above = s("g");
@@ -31,6 +33,7 @@ export function tapStage(first, changed) {
   const zoom = zooming(frame, pane, {
     fine: () => {
       const fine = Math.max(width, height);
+      if (fine <= 1600) return;
       picture.src = `${at("first")}?edge=${fine}`;
       second.src = `${at("second")}?edge=${fine}`;
     },
@@ -142,6 +145,7 @@ export function tapStage(first, changed) {
   return {
     node: h("div", null, frame,
       h("div", { class: "noprint" },
+        drawing,
         h("div", { class: "row" }, button("Speck before", () => step(-1)), button("Next speck", () => step(1)), smaller, larger, button("Whole sheet", () => zoom.whole())),
         panel,
         h("label", { class: "slide" }, "First", slider, "Second"),
@@ -154,7 +158,9 @@ const isNow = (speck, said) => (speck.said ?? (speck.fate === "crawling" ? "mite
 // Shape first, so that grey print and colour-blind eyes tell them apart: ring with a way, square, crossed ring, triangle, small cross.
 function mark(speck, r) {
   const { x, y, toX, toY } = speck;
-  const way = Math.hypot(toX - x, toY - y) > 1 ? `M${x} ${y}L${toX} ${toY}` : null;
+  // From the ring's edge, so that nothing lies over the speck itself; its new place is a dot.
+  const away = Math.hypot(toX - x, toY - y);
+  const way = away > 1 ? `${away > r ? `M${x + (toX - x) * r / away} ${y + (toY - y) * r / away}L${toX} ${toY}` : ""}M${toX - r / 5} ${toY}a${r / 5} ${r / 5} 0 1 0 ${r / 2.5} 0a${r / 5} ${r / 5} 0 1 0 ${-r / 2.5} 0` : null;
   const kind = kindOf(speck);
   const shapes = {
     mite: [["circle", { cx: x, cy: y, r }]],
