@@ -8,7 +8,7 @@ export function advice(plant) {
     h("ol", { class: "plain" }, plant.steps.map(step)),
     plant.taps ? taps(plant.taps) : null,
     plant.cautions.length ? h("section", null,
-      h("h3", null, "Mind before you spray", h("span", { class: "unseen" }, ` ${plant.code}`)),
+      h("h2", null, "Mind before you spray", h("span", { class: "unseen" }, ` ${plant.code}`)),
       h("ul", { class: "plain cautions" }, plant.cautions.map(step))) : null);
 }
 
@@ -23,7 +23,7 @@ function taps(plan) {
   const stops = plan.stopWhenMitesReach;
   const same = new Set(stops.map(stop => stop.mites)).size === 1;
   return h("section", null,
-    h("h3", null, `Taps: ${count(plan.branches, "branch", "branches")}`),
+    h("h2", null, `Taps: ${count(plan.branches, "branch", "branches")}`),
     h("p", null, plan.because),
     stops.length ? h("p", null, `Or tap until all taps together make ${same ? `${stops[0].mites} mites` : stops.map(stop => `${stop.mites} after ${stop.taps}`).join(", ")}. ${plan.stopBecause}`) : null);
 }
