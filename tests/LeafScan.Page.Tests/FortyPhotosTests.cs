@@ -53,7 +53,7 @@ public sealed class FortyPhotosTests(Garden garden, ITestOutputHelper output)
             output.WriteLine(string.Create(
                 CultureInfo.InvariantCulture,
                 $"""
-                photos                        {photos.Length} of {WidthPx} x {HeightPx}, {bytes / 1e6:0} MB; {Environment.ProcessorCount} processors, load before and after in /proc/loadavg: {File.ReadAllText("/proc/loadavg").Split(' ')[0]}
+                photos                        {photos.Length} of {WidthPx} x {HeightPx}, {bytes / 1e6:0} MB; {Environment.ProcessorCount} processors, load average {File.ReadAllText("/proc/loadavg").Split(' ')[0]}
                 first answer after            {seen[0] / 1000:0.0} s
                 all received after            {seen[1] / 1000:0.0} s
                 last answer after             {seen[2] / 1000:0.0} s
@@ -85,7 +85,7 @@ public sealed class FortyPhotosTests(Garden garden, ITestOutputHelper output)
             Cv2.Randn(noise, Scalar.All(0), Scalar.All(2));
             using Mat noisy = new();
             Cv2.Add(large, noise, noisy, null, MatType.CV_8U);
-            Cv2.ImWrite(path, noisy, new ImageEncodingParam(ImwriteFlags.JpegQuality, 92));
+            Cv2.ImWrite(path, noisy, new ImageEncodingParam(ImwriteFlags.JpegQuality, 96));
             return path;
         })];
     }

@@ -22,6 +22,13 @@ public sealed class ScreensTests(Garden garden)
             return;
         }
 
+        await using (RunningServer empty = await RunningServer.StartAsync())
+        {
+            await using Visit first = await garden.VisitAsync(empty.Address);
+            await first.OpenAsync("/");
+            await ShootAsync(first, "start-phone");
+        }
+
         await using RunningServer server = await RunningServer.StartAsync(fill: DemoAsync);
         using SampleTap tap = new(seed: 12);
         await using Visit desk = await garden.VisitAsync(server.Address, 1280, 900);
@@ -30,10 +37,10 @@ public sealed class ScreensTests(Garden garden)
         await phone.OpenAsync("/plants");
         string plant = (await phone.Page.GetByRole(AriaRole.Link, new() { Name = "B07" }).First.GetAttributeAsync("href"))!;
         await phone.OpenAsync(plant);
-        await ShootAsync(phone, "plant-phone");
+        await ShootAsync(phone, "plant-phone", whole: false, height: 1420);
         await phone.OpenAsync("/next");
         await phone.Page.Locator(".card summary").First.ClickAsync();
-        await ShootAsync(phone, "next-phone");
+        await ShootAsync(phone, "next-phone", whole: false, height: 1420);
 
         await desk.OpenAsync($"/notes{plant}");
         await Expect(desk.Page.Locator("img.sheetpage").First).ToBeVisibleAsync(new() { Timeout = 60_000 });
@@ -62,7 +69,9 @@ public sealed class ScreensTests(Garden garden)
         await ShootAsync(desk, "tap-desk");
         await desk.OpenAsync(plant);
         await desk.Page.EmulateMediaAsync(new() { Media = Media.Print });
-        await ShootAsync(desk, "paper");
+        await desk.Page.SetViewportSizeAsync(794, 1123);
+        await desk.Page.AddRuleAsync("body { padding: 56px }");
+        await ShootAsync(desk, "paper", whole: false);
     }
 
     private static async Task ShootAsync(Visit visit, string name, bool whole = true, int? height = null, Func<Task>? before = null)
