@@ -76,7 +76,8 @@ function tapWords(tap) {
   const isNumber = value => typeof value === "number";
   const mites = isNumber(tap.mitesByLens) && isNumber(tap.mitesByPhoto) ? `${tap.mitesByLens} mites with the lens, ${tap.mitesByPhoto} on the photos`
     : `${tap.mites} mites${isNumber(tap.mitesByPhoto) ? " on the photos" : ""}`;
-  return ["Tap: " + mites, tap.strikes ? count(tap.strikes, "strike") : "", tap.branches ? count(tap.branches, "branch", "branches") : "",
+  const isSeveral = tap.branches > 1;
+  return [`Tap: ${mites}${isSeveral ? ` from ${tap.branches} branches` : ""}`, tap.strikes ? count(tap.strikes, "strike") + (isSeveral ? " each" : "") : "",
     isNumber(tap.predators) ? count(tap.predators, "predator") : "", isNumber(tap.hoursSinceRinse) ? `${tap.hoursSinceRinse} hours after rinse or rain` : ""].filter(Boolean).join(", ");
 }
 
