@@ -17,7 +17,8 @@ public sealed partial class RecordStore
 
     /// <summary>
     /// Takes back the last change by hand that still stands; null when there is none. Asked again it takes back the one before.
-    /// The edit stays on record, marked as undone.
+    /// The edit stays on record, marked as undone. What a late tag moved is no change by hand: it may come while somebody works at
+    /// something else, and is taken back by <see cref="UndoChange"/> only.
     /// </summary>
     public UndoneChange? UndoLastEdit() => Undo(null);
 
@@ -32,9 +33,9 @@ public sealed partial class RecordStore
         List<UndoRow> edits = [.. connection.Query<UndoRow>(
             """
             SELECT id AS Id, table_name AS TableName, row_id AS RowId, field AS Field, old_value AS OldValue, new_value AS NewValue, reason AS Reason, edited_utc AS EditedUtc
-            FROM edit WHERE undone_utc IS NULL AND change_id = coalesce(@changeId, (SELECT max(change_id) FROM edit WHERE undone_utc IS NULL)) ORDER BY id
+            FROM edit WHERE undone_utc IS NULL AND change_id = coalesce(@changeId, (SELECT max(change_id) FROM edit WHERE undone_utc IS NULL AND reason NOT LIKE @tag)) ORDER BY id
             """,
-            new { changeId }, transaction)];
+            new { changeId, tag = TagMove.Reason + "%" }, transaction)];
         if (edits.Count == 0)
         {
             return null;

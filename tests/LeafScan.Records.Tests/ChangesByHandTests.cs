@@ -82,6 +82,7 @@ public sealed class ChangesByHandTests : IDisposable
         long one = _store.RecordPhoto(Some.Photo(_walk.Id, 1, null)).Photo.Id;
         long two = _store.RecordPhoto(Some.Photo(_walk.Id, 2, null)).Photo.Id;
         _store.MovePhotosByTag([(one, new PlantGuess("B13", PlantSource.ByTag, "It was taken after the tag.")), (two, new PlantGuess("B13", PlantSource.ByTag, "So was this."))]);
+        Assert.Null(_store.UndoLastEdit());
         _store.EditPlant(_plant, plant => plant with { Species = "Ilex" }, "seen");
         Assert.Empty(_store.PhotosDecidedByHand(_walk.Id));
         IReadOnlyList<TagMove> moves = _store.TagMoves(_walk.Id);

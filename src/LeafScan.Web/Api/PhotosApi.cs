@@ -23,7 +23,7 @@ internal static class PhotosApi
             .ProducesProblem(404).ProducesProblem(422);
         photos.MapPut("/leaf", Note).WithSummary("Says how old its leaves are and which tagged leaf it shows; can be undone.").ProducesProblem(404).ProducesProblem(422);
         photos.MapDelete("", Bin).WithSummary("Puts the photo into the bin; can be undone.").ProducesProblem(404);
-        api.MapPost("/undo", UndoAsync).WithTags("Undo").WithSummary("Takes the last change back; asked again, the one before. change names one, such as what a late tag moved.").ProducesProblem(422);
+        api.MapPost("/undo", UndoAsync).WithTags("Undo").WithSummary("Takes the last change by hand back; asked again, the one before. change names another, such as what a late tag moved.").ProducesProblem(422);
     }
 
     private static Results<Ok<PhotoDocument>, ProblemHttpResult> One(RecordStore store, PhotoAgain again, long id)
