@@ -48,7 +48,10 @@ public sealed class ScreensTests(Garden garden)
         await desk.Page.GetByRole(AriaRole.Button, new() { Name = "Keep Greeting" }).ClickAsync();
         await desk.Page.GetByRole(AriaRole.Button, new() { Name = "Close" }).ClickAsync();
         await desk.Page.WaitForTimeoutAsync(3000);
-        await ShootAsync(desk, "note-desk");
+        await ShootAsync(desk, "note-desk", whole: false);
+        await phone.OpenAsync($"/notes{plant}");
+        await Expect(phone.Page.Locator("img.sheetpage").First).ToBeVisibleAsync(new() { Timeout = 60_000 });
+        await ShootAsync(phone, "note-phone", whole: false, height: 1420);
 
         await phone.OpenAsync(plant);
         await phone.Page.GetByText("Count from two photos of the sheet").ClickAsync();
