@@ -7,7 +7,7 @@ namespace LeafScan.Page.Tests;
 
 /// <summary>A client's note: seen, changed with keys alone, downloaded.</summary>
 [Collection(GardenTests.Name)]
-public sealed class NoteTests(Garden garden)
+public sealed class ClientNoteTests(Garden garden)
 {
     [BrowserFact]
     public async Task A_greeting_is_written_with_keys_seen_on_paper_downloaded_and_taken_back()
