@@ -72,7 +72,7 @@ public sealed class ScreensTests(Garden garden)
         await ShootAsync(desk, "tap-desk");
         await desk.OpenAsync(plant);
         await desk.Page.EmulateMediaAsync(new() { Media = Media.Print });
-        await desk.Page.SetViewportSizeAsync(920, 1301);
+        await desk.Page.SetViewportSizeAsync(794, 1123);
         await desk.Page.AddRuleAsync("body { padding: 56px }");
         await ShootAsync(desk, "paper", whole: false);
     }
