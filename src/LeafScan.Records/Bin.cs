@@ -27,4 +27,8 @@ public sealed record BinEntry(BinKind Kind, long Id, string Words, string? Plant
 /// <param name="Words">What went back, one line a field.</param>
 /// <param name="Reason">The reason that was given for the change.</param>
 /// <param name="EditedAt">When it was made.</param>
-public sealed record UndoneChange(IReadOnlyList<string> Words, string Reason, DateTimeOffset EditedAt);
+public sealed record UndoneChange(IReadOnlyList<string> Words, string Reason, DateTimeOffset EditedAt)
+{
+    /// <summary>Photos that it touched.</summary>
+    public IReadOnlyList<long> PhotoIds { get; init; } = [];
+}

@@ -28,6 +28,9 @@ public sealed record PlantGuess(string? Code, PlantSource Source, string Because
     /// <summary>The word of <see cref="PlantSource.ByTag"/>.</summary>
     public const string TagWord = "byTag";
 
+    /// <summary>The word of <see cref="PlantSource.Unknown"/>.</summary>
+    public const string UnknownWord = "unknown";
+
     /// <summary>The decision in one word: byFolder, byFileName, byTag, byHand or unknown.</summary>
     public string Word => WordOf(Source);
 
@@ -46,6 +49,6 @@ public sealed record PlantGuess(string? Code, PlantSource Source, string Because
         PlantSource.ByFileName => "byFileName",
         PlantSource.ByTag => TagWord,
         PlantSource.ByHand => "byHand",
-        _ => "unknown",
+        _ => UnknownWord,
     };
 }

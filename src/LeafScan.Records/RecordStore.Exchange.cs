@@ -34,7 +34,7 @@ public sealed partial class RecordStore
         return Read(connection => WriteExport(connection, target, toolVersion));
     }
 
-    private static RecordExchanged WriteExport(SqliteConnection connection, string target, string toolVersion)
+    private RecordExchanged WriteExport(SqliteConnection connection, string target, string toolVersion)
     {
         string file = Path.GetFullPath(target);
         if (System.IO.File.Exists(file))

@@ -126,7 +126,7 @@ public sealed partial class RecordStore
         foreach (long photoId in photoIds)
         {
             Row.OfPhoto old = connection.QuerySingle<Row.OfPhoto>($"{Row.OfPhoto.Select} WHERE photo.id = @photoId", new { photoId }, transaction);
-            string? now = PutPlant(transaction, photoId, plantCode);
+            string? now = PutPlant(transaction, photoId, plantCode, PlantSource.ByHand);
             note.Keep("photo", photoId, "plant", old.PlantCode, now);
             note.Keep("photo", photoId, "plant_by", old.PlantBy, PlantGuess.WordOf(now is null ? PlantSource.Unknown : PlantSource.ByHand));
         }
@@ -134,7 +134,7 @@ public sealed partial class RecordStore
         return 0;
     });
 
-    private string? PutPlant(SqliteTransaction transaction, long photoId, string? plantCode)
+    private string? PutPlant(SqliteTransaction transaction, long photoId, string? plantCode, PlantSource source)
     {
         SqliteConnection connection = transaction.Connection!;
         Row.OfWalk walk = connection.QuerySingle<Row.OfWalk>(
@@ -143,7 +143,7 @@ public sealed partial class RecordStore
         Plant? plant = plantCode is null ? null : PlantOf(transaction, walk.PlaceId, NameText.CleanOrThrow(plantCode, "a plant code"));
         connection.Execute(
             "UPDATE photo SET plant_id = @plantId, plant_by = @plantBy WHERE id = @photoId",
-            new { photoId, plantId = plant?.Id, plantBy = PlantGuess.WordOf(plant is null ? PlantSource.Unknown : PlantSource.ByHand) }, transaction);
+            new { photoId, plantId = plant?.Id, plantBy = PlantGuess.WordOf(plant is null ? PlantSource.Unknown : source) }, transaction);
         PlantDays.Renew(transaction, before, walk.Id);
         PlantDays.Renew(transaction, plant?.Id, walk.Id);
         return plant?.Code;

@@ -15,8 +15,8 @@ public sealed partial class RecordStore
         Check(tap);
         long id = Write(transaction => Undoable(transaction, "tap", undoable, transaction.Connection!.QuerySingle<long>(
             """
-            INSERT INTO tap (plant_id, tapped_on, strikes, sheet_width_mm, sheet_height_mm, branches, hours_since_wet, mites_by_lens, mites_by_photo, predators, note, recorded_utc)
-            VALUES (@PlantId, @day, @Strikes, @SheetWidthMm, @SheetHeightMm, @Branches, @HoursSinceWet, @MitesByLens, @MitesByPhoto, @Predators, @Note, @now) RETURNING id
+            INSERT INTO tap (plant_id, tapped_on, strikes, sheet_width_mm, sheet_height_mm, branches, hours_since_wet, mites_by_lens, mites_by_photo, predators, sheet_id, note, recorded_utc)
+            VALUES (@PlantId, @day, @Strikes, @SheetWidthMm, @SheetHeightMm, @Branches, @HoursSinceWet, @MitesByLens, @MitesByPhoto, @Predators, @SheetId, @Note, @now) RETURNING id
             """,
             new
             {
@@ -30,6 +30,7 @@ public sealed partial class RecordStore
                 tap.MitesByLens,
                 tap.MitesByPhoto,
                 tap.Predators,
+                tap.SheetId,
                 tap.Note,
                 now = Now(),
             },
@@ -68,7 +69,7 @@ public sealed partial class RecordStore
     {
         public const string Select = """
             SELECT tap.id AS Id, plant_id AS PlantId, tapped_on AS TappedOn, strikes AS Strikes, sheet_width_mm AS SheetWidthMm, sheet_height_mm AS SheetHeightMm,
-                branches AS Branches, hours_since_wet AS HoursSinceWet, mites_by_lens AS MitesByLens, mites_by_photo AS MitesByPhoto, predators AS Predators, note AS Note
+                branches AS Branches, hours_since_wet AS HoursSinceWet, mites_by_lens AS MitesByLens, mites_by_photo AS MitesByPhoto, predators AS Predators, sheet_id AS SheetId, note AS Note
             FROM tap
             """;
 
@@ -94,6 +95,8 @@ public sealed partial class RecordStore
 
         public long? Predators { get; init; }
 
+        public long? SheetId { get; init; }
+
         public string? Note { get; init; }
 
         public TapOnRecord ToTap() => new(Id, new NewTap
@@ -108,6 +111,7 @@ public sealed partial class RecordStore
             MitesByLens = (int?)MitesByLens,
             MitesByPhoto = (int?)MitesByPhoto,
             Predators = (int?)Predators,
+            SheetId = SheetId,
             Note = Note,
         });
     }

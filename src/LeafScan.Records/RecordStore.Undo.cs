@@ -11,26 +11,40 @@ public sealed partial class RecordStore
     [
         ("plant", "name"), ("plant", "species"), ("plant", "cultivar"), ("plant", "row_name"), ("plant", "position"), ("plant", "mite_season"),
         ("plant", "light"), ("plant", "date_in"), ("plant", "damage_at_delivery"), ("plant", "is_check"),
-        ("note_text", "words"), ("client", "country"), (ThresholdTable, "value"), (ThresholdTable, "region"), (ThresholdTable, "source"),
+        ("note_text", "words"), ("client", "country"), (ThresholdTable, "value"), (ThresholdTable, "region"), (ThresholdTable, "source"), ("tap", "mites_by_photo"),
         ("photo", "plant_by"), ("photo", "leaf_age"), ("photo", "leaf_tag"),
     ];
 
     /// <summary>
     /// Takes back the last change by hand that still stands; null when there is none. Asked again it takes back the one before.
-    /// The edit stays on record, marked as undone.
+    /// The edit stays on record, marked as undone. What a late tag moved is no change by hand: it may come while somebody works at
+    /// something else, and is taken back by <see cref="UndoChange"/> only.
     /// </summary>
-    public UndoneChange? UndoLastEdit() => Write(transaction =>
+    public UndoneChange? UndoLastEdit() => Undo(null);
+
+    /// <summary>Takes back one change by its number, whenever it was made; null when it does not stand.</summary>
+    /// <param name="changeId">Its number, as <see cref="TagMove.ChangeId"/> has it.</param>
+    /// <exception cref="RecordException">What it changed was changed again since.</exception>
+    public UndoneChange? UndoChange(long changeId) => Undo(changeId);
+
+    private UndoneChange? Undo(long? changeId) => Write(transaction =>
     {
         SqliteConnection connection = transaction.Connection!;
         List<UndoRow> edits = [.. connection.Query<UndoRow>(
             """
             SELECT id AS Id, table_name AS TableName, row_id AS RowId, field AS Field, old_value AS OldValue, new_value AS NewValue, reason AS Reason, edited_utc AS EditedUtc
-            FROM edit WHERE change_id = (SELECT max(change_id) FROM edit WHERE undone_utc IS NULL) ORDER BY id
+            FROM edit WHERE undone_utc IS NULL AND change_id = coalesce(@changeId, (SELECT max(change_id) FROM edit WHERE undone_utc IS NULL AND reason NOT LIKE @tag)) ORDER BY id
             """,
-            transaction: transaction)];
+            new { changeId, tag = TagMove.Reason + "%" }, transaction)];
         if (edits.Count == 0)
         {
             return null;
+        }
+
+        if (changeId is not null && edits.Any(edit => IsChangedSince(transaction, edit)))
+        {
+            throw new RecordException(
+                RecordTrouble.WrongValue, "What this change did was changed again since.", "Nothing was changed.", "Take the later change back first, or set the value by hand.");
         }
 
         foreach (UndoRow edit in edits)
@@ -41,8 +55,14 @@ public sealed partial class RecordStore
         connection.Execute("UPDATE edit SET undone_utc = @now WHERE id IN @ids", new { now = Now(), ids = edits.Select(edit => edit.Id) }, transaction);
         return new UndoneChange(
             [.. edits.Where(IsWorthSaying).Select(edit => $"{NameOf(connection, edit, transaction)}: {FieldWords(edit.Field)} is {Shown(edit.OldValue)} again, not {Shown(edit.NewValue)}")],
-            edits[0].Reason, UtcText.Time(edits[0].EditedUtc));
+            edits[0].Reason, UtcText.Time(edits[0].EditedUtc))
+        {
+            PhotoIds = [.. edits.Where(edit => edit.TableName == "photo").Select(edit => edit.RowId).Distinct()],
+        };
     });
+
+    private static bool IsChangedSince(SqliteTransaction transaction, UndoRow edit) => transaction.Connection!.ExecuteScalar<bool>(
+        "SELECT EXISTS (SELECT 1 FROM edit WHERE table_name = @TableName AND row_id = @RowId AND field = @Field AND id > @Id AND undone_utc IS NULL)", edit, transaction);
 
     private void PutBack(SqliteTransaction transaction, UndoRow edit)
     {
@@ -53,7 +73,7 @@ public sealed partial class RecordStore
         }
         else if (edit is { TableName: "photo", Field: "plant" })
         {
-            PutPlant(transaction, edit.RowId, edit.OldValue);
+            PutPlant(transaction, edit.RowId, edit.OldValue, PlantSource.ByHand);
         }
         else if (edit is { TableName: "plant", Field: "block" })
         {
@@ -80,6 +100,10 @@ public sealed partial class RecordStore
         {
             connection.Execute("UPDATE correction SET taken_back_utc = @now, is_settled = 0 WHERE id = @correctionId", new { correctionId, now = Now() }, transaction);
         }
+        else if (edit.TableName == "tap_sheet" && SpeckOfField(edit.Field) is { } speckId)
+        {
+            connection.Execute("UPDATE tap_correction SET taken_back_utc = @now WHERE id = @speckId", new { speckId, now = Now() }, transaction);
+        }
         else
         {
             throw new RecordException(
@@ -97,6 +121,7 @@ public sealed partial class RecordStore
             "client" => "SELECT 'client ' || name FROM client WHERE id = @RowId",
             "note_text" => "SELECT 'note, ' || block || ' of ' || coalesce(plant.code, place.name) FROM note_text LEFT JOIN plant ON plant.id = plant_id LEFT JOIN place ON place.id = note_text.place_id WHERE note_text.id = @RowId",
             ThresholdTable => "SELECT 'threshold ' || measure || coalesce(' for ' || plants, '') || coalesce(' of ' || client, '') FROM own_threshold WHERE id = @RowId",
+            "tap_sheet" => "SELECT 'tap sheet of ' || coalesce((SELECT code || ' on ' || tapped_on FROM tap JOIN plant ON plant.id = plant_id WHERE sheet_id = @RowId), 'no plant yet')",
             "tap" => "SELECT 'tap of ' || code || ' on ' || tapped_on FROM tap JOIN plant ON plant.id = plant_id WHERE tap.id = @RowId",
             _ => "SELECT what || ' of ' || code || ' on ' || done_on FROM care JOIN plant ON plant.id = plant_id WHERE care.id = @RowId",
         },
@@ -111,6 +136,8 @@ public sealed partial class RecordStore
     {
         BinField => "in the bin",
         "words" => "the text",
+        "mites_by_photo" => "mites on the photos",
+        _ when SpeckOfField(field) is not null => "what was said of a speck",
         "row_name" => "row",
         "mite_season" => "mite calendar",
         "date_in" => "date in",

@@ -33,6 +33,9 @@ public sealed record NewTap
     /// <summary>Predators; null when not looked for.</summary>
     public int? Predators { get; init; }
 
+    /// <summary>Reading of the sheet's photos from which <see cref="MitesByPhoto"/> comes, with what a person put right; null when there is none.</summary>
+    public long? SheetId { get; init; }
+
     /// <summary>More in words; null for none.</summary>
     public string? Note { get; init; }
 }

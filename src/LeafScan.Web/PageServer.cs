@@ -86,10 +86,14 @@ public static class PageServer
         services.AddSingleton<Doorkeeper>();
         services.AddSingleton<KeptVerdicts>();
         services.AddSingleton<PhotoFiles>();
+        services.AddSingleton<DrawnRoom>();
         services.AddSingleton<ProgressBell>();
         services.AddSingleton<MeasureGate>();
         services.AddSingleton<PhotoAgain>();
         services.AddSingleton<PictureDrawer>();
+        services.AddSingleton<NoteMaker>();
+        services.AddSingleton<TapSheets>();
+        services.AddSingleton<TapDrawer>();
         services.AddSingleton<ServerHealth>();
         services.AddHostedService<MeasureWorker>();
         services.AddHostedService<VerdictsAhead>();
@@ -126,8 +130,10 @@ public static class PageServer
         PhotosApi.Map(api);
         PicturesApi.Map(api);
         CareApi.Map(api);
+        NotesApi.Map(api);
         TapPhotosApi.Map(api);
         OverviewApi.Map(api);
+        NextApi.Map(api);
         UpkeepApi.Map(api);
         PairingApi.Map(api);
         api.MapFallback(() => Problem.Of(StatusCodes.Status404NotFound, "There is no such address.", "Nothing was changed. All addresses are described at /openapi/v1.json.")).ExcludeFromDescription();

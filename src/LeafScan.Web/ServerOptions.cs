@@ -20,6 +20,9 @@ public sealed record ServerOptions
     /// <summary>What of a sent photo is refused before anything is decoded.</summary>
     public PhotoLimits Photos { get; init; } = new();
 
+    /// <summary>Most bytes of drawn pictures that are kept to be shown again; 2 GB by default. Beyond it those go that were not looked at for longest.</summary>
+    public long DrawnMostBytes { get; init; } = 2_000_000_000;
+
     /// <summary>The clock.</summary>
     public TimeProvider Clock { get; init; } = TimeProvider.System;
 

@@ -9,7 +9,7 @@ namespace LeafScan.Page.Tests;
 [Collection(GardenTests.Name)]
 public sealed class LookTests(Garden garden)
 {
-    public static TheoryData<string> Pages => ["/", "/walk/1", "/plants", "/plant/1", "/photo/1", "/compare", "/block", "/next", "/settings", "/pair", "/help"];
+    public static TheoryData<string> Pages => ["/", "/walk/1", "/plants", "/plant/1", "/photo/1", "/compare", "/block", "/next", "/notes", "/notes/plant/1", "/notes/place/1", "/tap/1", "/settings", "/pair", "/help"];
 
     [BrowserTheory]
     [MemberData(nameof(Pages))]

@@ -77,6 +77,28 @@ public sealed class ChangesByHandTests : IDisposable
     }
 
     [Fact]
+    public void What_a_late_tag_moved_is_taken_back_by_its_number_but_not_over_a_later_hand()
+    {
+        long one = _store.RecordPhoto(Some.Photo(_walk.Id, 1, null)).Photo.Id;
+        long two = _store.RecordPhoto(Some.Photo(_walk.Id, 2, null)).Photo.Id;
+        _store.MovePhotosByTag([(one, new PlantGuess("B13", PlantSource.ByTag, "It was taken after the tag.")), (two, new PlantGuess("B13", PlantSource.ByTag, "So was this."))]);
+        Assert.Null(_store.UndoLastEdit());
+        _store.EditPlant(_plant, plant => plant with { Species = "Ilex" }, "seen");
+        Assert.Empty(_store.PhotosDecidedByHand(_walk.Id));
+        IReadOnlyList<TagMove> moves = _store.TagMoves(_walk.Id);
+        Assert.Equal([("IMG_2.jpg", null, "B13", "So was this."), ("IMG_1.jpg", (string?)null, "B13", "It was taken after the tag.")], moves.Select(move => (move.FileName, move.Before, move.After!, move.Because)));
+
+        _store.MovePhoto(two, "B14", "was another");
+        Assert.Contains("changed again", Assert.Throws<RecordException>(() => _store.UndoChange(moves[0].ChangeId)).Message, StringComparison.Ordinal);
+        _store.UndoLastEdit();
+        Assert.Equal([one, two], _store.UndoChange(moves[0].ChangeId)!.PhotoIds.Order());
+        Assert.Equal((null, "unknown"), (_store.FindPhoto(Some.Sha(1))!.PlantCode, _store.FindPhoto(Some.Sha(1))!.PlantBy));
+        Assert.Equal("Ilex", _store.FindPlants("B12")[0].Species);
+        Assert.Equal([one, two], _store.PhotosDecidedByHand(_walk.Id).Order());
+        Assert.Null(_store.UndoChange(moves[0].ChangeId));
+    }
+
+    [Fact]
     public void What_lies_in_the_bin_counts_nowhere_and_comes_back_whole()
     {
         long photo = _store.RecordPhoto(Some.Photo(_walk.Id, 1, "B12")).Photo.Id;

@@ -155,6 +155,9 @@ public sealed class ExchangeTests : IDisposable
         store.RecordPhoto(Some.Photo(walk.Id, 3, plant: null));
         store.NoteLeaf(2, 1, LeafGrowth.Old, "7", "looked");
         store.AddTap(new NewTap { PlantId = 1, Day = Some.Day, MitesByLens = 0, HoursSinceWet = 0.1 });
+        TapSheetOnRecord sheet = store.AddTapSheet(Some.Sha(8), Some.Sha(9), "0.1.0", """{"specks":[[1.5,2,3]]}""");
+        store.AddTap(new NewTap { PlantId = 1, Day = Some.Day, MitesByPhoto = 1, SheetId = sheet.Id });
+        store.AddTapCorrection(sheet.Id, 1.5, 2, TapWord.Predator, "Ann", "said", _ => 0);
         store.AddWeather(place.Id, [new WeatherDay(Some.Day, -1.5, 28, "a.csv")]);
         store.PutInBin(BinKind.Care, store.AddCare(1, Some.Day, CareKind.Miticide, "x\ty", new CareDetails { Active = "oil" }).Id, "other plant");
         store.SetClient(place.Id, "Miller", "told");

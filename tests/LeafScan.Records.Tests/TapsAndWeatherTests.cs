@@ -44,6 +44,26 @@ public sealed class TapsAndWeatherTests : IDisposable
         Assert.Equal(full, taps[1].Tap);
     }
 
+    [Fact]
+    public void A_word_on_a_speck_counts_for_every_reading_of_the_photos_and_undo_takes_it_back_with_the_count()
+    {
+        TapSheetOnRecord first = _store.AddTapSheet(Some.Sha(1), Some.Sha(2), "0.1.0", """{"specks":[]}""");
+        Assert.Equal(first, _store.AddTapSheet(Some.Sha(1), Some.Sha(2), "0.1.0", """{"specks":[]}"""));
+        TapSheetOnRecord again = _store.AddTapSheet(Some.Sha(1), Some.Sha(2), "0.2.0", """{"specks":[]}""");
+        TapSheetOnRecord turned = _store.AddTapSheet(Some.Sha(2), Some.Sha(1), "0.2.0", """{"specks":[]}""");
+        _store.AddTap(new NewTap { PlantId = _plant.Id, Day = Some.Day, MitesByPhoto = 0, SheetId = first.Id });
+        _store.AddTapCorrection(first.Id, 3.5, 4, TapWord.Mite, null, "said", said => said.Count);
+        _store.AddTapCorrection(first.Id, 9, 9, TapWord.NotMite, "Ann", "said", said => said.Count);
+
+        Assert.Equal([TapWord.Mite, TapWord.NotMite], _store.TapCorrections(again.Id).Select(said => said.Word));
+        Assert.Empty(_store.TapCorrections(turned.Id));
+        Assert.Equal(2, _store.TapsOfPlant(_plant.Id)[0].Tap.MitesByPhoto);
+        Assert.Equal([$"tap sheet of {_plant.Code} on 2026-06-03: what was said of a speck is empty again, not “notMite”", $"tap of {_plant.Code} on 2026-06-03: mites on the photos is “1” again, not “2”"], _store.UndoLastEdit()!.Words);
+        Assert.Equal(1, _store.TapsOfPlant(_plant.Id)[0].Tap.MitesByPhoto);
+        Assert.NotNull(_store.TapCorrections(first.Id)[1].TakenBackAt);
+        Assert.Equal((1, _plant.Id), _store.TapOfSheet(first.Id));
+    }
+
     [Theory]
     [InlineData(null, 5)]
     [InlineData(-1, 5)]

@@ -26,8 +26,10 @@ public sealed class OpenApiTests
             "GET /api/walks/{id}", "PUT /api/walks/{id}/photos/{sha256}", "HEAD /api/walks/{id}/photos/{sha256}", "GET /api/events", "GET /api/photos/{id}", "GET /api/photos/{id}/picture",
             "GET /api/photos/{id}/overlay", "GET /api/photos/{id}/thumb", "PUT /api/photos/{id}/plant", "PUT /api/photos/{id}/leaf", "POST /api/photos/{id}/leaves/{index}/correction",
             "DELETE /api/photos/{id}", "POST /api/undo", "POST /api/plants/{id}/care", "POST /api/plants/{id}/taps", "DELETE /api/care/{id}", "DELETE /api/taps/{id}", "PUT /api/taps/photos/{sha256}",
-            "POST /api/taps/read", "GET /api/taps/overlay/{first}/{second}", "GET /api/compare", "GET /api/blocks", "GET /api/next", "GET /api/settings", "PUT /api/settings", "POST /api/backup",
-            "GET /api/series.csv", "GET /api/pair", "GET /api/pair/qr.svg", "POST /api/pair",
+            "POST /api/taps/read", "GET /api/taps/sheets/{id}", "POST /api/taps/sheets/{id}/specks", "GET /api/taps/sheets/{id}/first", "GET /api/taps/sheets/{id}/second", "GET /api/taps/sheets/{id}/overlay", "GET /api/compare", "GET /api/blocks", "GET /api/next", "GET /api/settings", "PUT /api/settings", "POST /api/backup",
+            "GET /api/plants/{id}/note", "GET /api/plants/{id}/note/pages", "GET /api/plants/{id}/note/pdf", "GET /api/plants/{id}/note/html", "GET /api/plants/{id}/note/picture", "PUT /api/plants/{id}/note/parts/{part}",
+            "GET /api/places/{id}/note", "GET /api/places/{id}/note/pages", "GET /api/places/{id}/note/pdf", "GET /api/places/{id}/note/html", "GET /api/places/{id}/note/picture", "PUT /api/places/{id}/note/parts/{part}",
+            "GET /api/notes/sender", "PUT /api/notes/sender", "GET /api/series.csv", "GET /api/pair", "GET /api/pair/qr.svg", "POST /api/pair",
         ];
         Assert.Empty(wanted.Except(operations));
         Assert.Empty(operations.Except(wanted));

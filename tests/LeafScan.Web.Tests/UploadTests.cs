@@ -67,6 +67,42 @@ public sealed class UploadTests
     }
 
     [Fact]
+    public async Task A_tag_that_is_sent_after_its_leaves_reaches_back_to_them_but_not_over_a_hand_or_the_next_tag()
+    {
+        await using TestPage page = new();
+        long walk = await BeginAsync(page);
+        DateTime nine = new(2026, 8, 4, 9, 0, 0);
+        byte[] Taken(string path, int minute) => File.ReadAllBytes(SomePhoto.TakenAt(path, nine.AddMinutes(minute)));
+        string At(string name) => Path.Combine(page.Folder, "made", name);
+        Task<HttpResponseMessage> SendAsync(byte[] bytes, int number) => page.PutPhotoAsync(walk, bytes, $"name=IMG_{number}.jpg");
+        await SendAsync(Taken(SomePhoto.Leaf(At("a.jpg"), 1), 2), 2);
+        await SendAsync(Taken(SomePhoto.Leaf(At("b.jpg"), 2), 3), 3);
+        await SendAsync(Taken(SomePhoto.Leaf(At("c.jpg"), 3), 6), 6);
+        await page.UntilMeasuredAsync();
+        long byHand = page.Store.Photos(walk).Single(photo => photo.FileName == "IMG_3.jpg").Id;
+        page.Store.MovePhoto(byHand, "B09", "said on the page");
+        await SendAsync(Taken(SomePhoto.Tag(At("d.jpg"), "B08"), 5), 5);
+        await SendAsync(Taken(SomePhoto.Tag(At("e.jpg"), "B07"), 1), 1);
+        await page.UntilMeasuredAsync();
+        Assert.Equal(["B07 byTag", "B07 byTag", "B09 byHand", "B08 byTag", "B08 byTag"], Plants(page, walk));
+
+        JsonElement[] moved = [.. (await page.GetAsync($"/api/walks/{walk}")).GetProperty("movedByTag").EnumerateArray()];
+        Assert.Equal(["IMG_2.jpg", "IMG_6.jpg"], moved.Select(move => move.GetProperty("file").GetString()));
+        Assert.Equal("It was taken at 09:02:00, after the tag of “B07” (IMG_1.jpg at 09:01:00).", moved[0].GetProperty("because").GetString());
+
+        // Taken back, the older of the two, and no tag moves it again.
+        await page.DoAsync(HttpMethod.Post, $"/api/undo?change={moved[1].GetProperty("changeId").GetInt64()}");
+        Assert.Equal(["B07 byTag", "B07 byTag", "B09 byHand", "B08 byTag", " unknown"], Plants(page, walk));
+        await SendAsync(Taken(SomePhoto.Tag(At("f.jpg"), "B10"), 5), 7);
+        await page.UntilMeasuredAsync();
+        Assert.Equal(" unknown", Plants(page, walk)[4]);
+        Assert.Equal(1, (await page.GetAsync($"/api/walks/{walk}")).GetProperty("movedByTag").EnumerateArray().Count(move => move.GetProperty("takenBack").GetBoolean()));
+    }
+
+    private static string[] Plants(TestPage page, long walk)
+        => [.. page.Store.Photos(walk).OrderBy(photo => photo.FileName, StringComparer.Ordinal).Select(photo => $"{photo.PlantCode} {photo.PlantBy}")];
+
+    [Fact]
     public async Task What_a_person_says_of_a_leaf_is_kept_measured_at_once_and_taken_back_by_undo()
     {
         await using TestPage page = new();

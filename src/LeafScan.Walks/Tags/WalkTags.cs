@@ -41,8 +41,8 @@ public static class WalkTags
     public static int Count(WalkPlan plan) => plan.Files.Any(file => file.IsNew) ? plan.Files.Count(MayLead) : 0;
 
     /// <summary>
-    /// The same for one photo that comes by itself: it follows the tags that the walk has on record. A tag that comes after its leaves
-    /// does not reach back to them; what they were given stays.
+    /// The same for one photo that comes by itself: it follows the tags that the walk has on record. What it shows of tags itself may
+    /// reach back to photos that came before it, see <see cref="ReachBack"/>.
     /// </summary>
     /// <param name="newcomer">The new file.</param>
     /// <param name="walk">Photos of the walk on record.</param>
@@ -53,16 +53,67 @@ public static class WalkTags
         DateOnly? day = newcomer.Day;
         WalkFile[] files =
         [
-            .. walk.Where(known => known.Kind == PhotoKind.Tag.Name() && !known.IsInBin).Select(known => new WalkFile(
-                new PhotoItem(known.PathSeen, known.FileName, known.Sha256), known.Sha256, day, new PlantGuess(null, PlantSource.Unknown, string.Empty), new LeafWords(null, null), known, null, null)
-            {
-                Taken = CaptureTime.Parse(known.Taken),
-                Tag = TagOf(known),
-            }),
+            .. walk.Where(known => known.Kind == PhotoKind.Tag.Name() && !known.IsInBin).Select(known => OnRecord(known, day) with { Tag = TagOf(known) }),
             newcomer with { Tag = TagLooker.Look(newcomer.Item.Path, options, limits) },
         ];
         return PlantByTag.Decide(files, _ => day)[^1];
     }
+
+    /// <summary>
+    /// What a tag that came late changes: photos of its walk that were taken after it and before the next tag, came before it, and whose
+    /// plant nobody decided by hand. The rule is that of <see cref="PlantByTag"/>, so the order in which photos come makes no difference.
+    /// </summary>
+    /// <param name="newcomer">The photo with the tag.</param>
+    /// <param name="walk">Photos of its walk on record, that one among them.</param>
+    /// <param name="byHand">Photos whose plant a person decided.</param>
+    /// <param name="options">How photos are measured.</param>
+    /// <param name="limits">What is refused before it is decoded.</param>
+    /// <returns>Photos that have another plant by it, each with what the tag tells and why; none when it shows no tag or has no capture time.</returns>
+    public static IReadOnlyList<(PhotoOnRecord Photo, PlantGuess Plant)> ReachBack(
+        PhotoOnRecord newcomer, IReadOnlyList<PhotoOnRecord> walk, IReadOnlySet<long> byHand, MeasureOptions options, PhotoLimits limits)
+    {
+        if (CaptureTime.Parse(newcomer.Taken) is not { } from)
+        {
+            return [];
+        }
+
+        // Before the tag nothing changes, and behind the next one nothing does; only what lies between has to be looked at again.
+        PhotoOnRecord[] after =
+        [
+            .. walk.Where(photo => !photo.IsInBin && CaptureTime.Parse(photo.Taken) is { } taken && taken.Local.Date == from.Local.Date && taken.Local >= from.Local)
+                .OrderBy(photo => CaptureTime.Parse(photo.Taken)!.Value.Local).ThenBy(photo => photo.Sha256 != newcomer.Sha256),
+        ];
+        PhotoOnRecord[] group = [.. after.Skip(1).TakeWhile(photo => photo.Kind != PhotoKind.Tag.Name())];
+        if (after.Length == 0 || after[0].Sha256 != newcomer.Sha256 || group.Length == 0)
+        {
+            return [];
+        }
+
+        DateOnly day = DateOnly.FromDateTime(from.Local);
+        WalkFile tag = OnRecord(newcomer, day) with { Tag = newcomer.Kind == PhotoKind.Tag.Name() ? TagOf(newcomer) : TagLooker.Look(newcomer.PathSeen, options, limits) };
+        IReadOnlyList<WalkFile> decided = PlantByTag.Decide([tag, .. group.Select(File)], _ => day);
+        return
+        [
+            .. group.Select((photo, i) => (Photo: photo, decided[i + 1].Plant))
+                .Where(one => MayMove(one.Photo) && KeyOf(one.Plant.Code) != KeyOf(one.Photo.PlantCode)),
+        ];
+
+        bool MayMove(PhotoOnRecord photo) => photo.PlantBy is PlantGuess.TagWord or PlantGuess.UnknownWord && !byHand.Contains(photo.Id);
+
+        WalkFile File(PhotoOnRecord photo) => OnRecord(photo, day) with
+        {
+            Plant = MayMove(photo) || photo.PlantCode is null ? new PlantGuess(null, PlantSource.Unknown, string.Empty) : new PlantGuess(photo.PlantCode, PlantSource.ByHand, string.Empty),
+            Tag = TagLooker.Look(photo.PathSeen, options, limits),
+        };
+    }
+
+    private static string? KeyOf(string? code) => code is null ? null : NameText.Key(code);
+
+    private static WalkFile OnRecord(PhotoOnRecord known, DateOnly? day) => new(
+        new PhotoItem(known.PathSeen, known.FileName, known.Sha256), known.Sha256, day, new PlantGuess(null, PlantSource.Unknown, string.Empty), new LeafWords(null, null), known, null, null)
+    {
+        Taken = CaptureTime.Parse(known.Taken),
+    };
 
     private static TagSeen TagOf(PhotoOnRecord tag) => tag.PlantCode is { } code ? new TagSeen([code], false, true) : new TagSeen([], true, true);
 

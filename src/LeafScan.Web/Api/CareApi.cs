@@ -1,6 +1,7 @@
 using System.Globalization;
 using LeafScan.Records;
 using LeafScan.Web.Documents;
+using LeafScan.Web.Measuring;
 using Microsoft.AspNetCore.Http.HttpResults;
 
 namespace LeafScan.Web.Api;
@@ -59,19 +60,37 @@ internal static class CareApi
         return TypedResults.Created((string?)null, DocumentMaker.Of(entry));
     }
 
-    private static Results<Created<TapDocument>, ProblemHttpResult> AddTap(RecordStore store, ServerOptions options, long id, TapWish wish)
-        => store.FindPlant(id) is null ? Problem.NotFound("plant") : WrongDay(wish.Date, options) is { } wrong ? wrong : TypedResults.Created((string?)null, DocumentMaker.Of(store.AddTap(new NewTap
+    private static Results<Created<TapDocument>, ProblemHttpResult> AddTap(RecordStore store, TapSheets sheets, ServerOptions options, long id, TapWish wish)
+    {
+        if (store.FindPlant(id) is null)
+        {
+            return Problem.NotFound("plant");
+        }
+
+        if (wish.SheetId is { } sheet && store.FindTapSheet(sheet) is null)
+        {
+            return Problem.NotFound("tap sheet");
+        }
+
+        if (WrongDay(wish.Date, options) is { } wrong)
+        {
+            return wrong;
+        }
+
+        return TypedResults.Created((string?)null, DocumentMaker.Of(store.AddTap(new NewTap
         {
             PlantId = id,
             Day = wish.Date ?? Today.At(options.Clock),
             MitesByLens = wish.Mites,
-            MitesByPhoto = wish.MitesByPhoto,
+            MitesByPhoto = wish.SheetId is { } read ? TapPhotosApi.MitesOf(store, sheets, read) : wish.MitesByPhoto,
+            SheetId = wish.SheetId,
             Strikes = wish.Strikes,
             Branches = wish.Branches,
             Predators = wish.Predators,
             HoursSinceWet = wish.HoursSinceRinse,
             Note = Text(wish.Note),
         }, Added)));
+    }
 
     private static Results<NoContent, ProblemHttpResult> Bin(RecordStore store, BinKind kind, long id)
         => store.PutInBin(kind, id, ByPage) ? TypedResults.NoContent() : Problem.NotFound("entry");

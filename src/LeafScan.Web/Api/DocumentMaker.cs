@@ -88,7 +88,7 @@ internal static class DocumentMaker
         entry.Details.ModeGroup, entry.Details.LabelNumber, entry.Details.Target, entry.Details.Conditions);
 
     public static TapDocument Of(TapOnRecord tap)
-        => new(tap.Id, tap.Tap.Day, tap.LiveMites, tap.Tap.Strikes, tap.Tap.Branches, tap.Tap.Predators, tap.Tap.HoursSinceWet, tap.Tap.Note);
+        => new(tap.Id, tap.Tap.Day, tap.LiveMites, tap.Tap.MitesByLens, tap.Tap.MitesByPhoto, tap.Tap.SheetId, tap.Tap.Strikes, tap.Tap.Branches, tap.Tap.Predators, tap.Tap.HoursSinceWet, tap.Tap.Note);
 
     public static List<PhotoLine> Lines(IEnumerable<PhotoOnRecord> photos, IReadOnlyDictionary<long, PhotoFigures> figures)
         => [.. photos.Select(photo => Line(photo, figures[photo.Id]))];

@@ -7,7 +7,7 @@ using Microsoft.AspNetCore.Http.HttpResults;
 
 namespace LeafScan.Web.Api;
 
-/// <summary>Many plants at once: month against month, the blocks, what to do next.</summary>
+/// <summary>Many plants at once: month against month, and the blocks.</summary>
 internal static class OverviewApi
 {
     public static void Map(IEndpointRouteBuilder api)
@@ -15,7 +15,6 @@ internal static class OverviewApi
         api.MapGet("/compare", Compare).WithTags("Overview").WithSummary("Every plant with a leaf in one of two months, side by side.")
             .WithDescription("from and to are months such as 2026-07; from lies before to.").ProducesProblem(422);
         api.MapGet("/blocks", Blocks).WithTags("Overview").WithSummary("The blocks with their plants, worst first.");
-        api.MapGet("/next", Next).WithTags("Overview").WithSummary("What to do next with each plant, most damaged first.");
     }
 
     private static Results<Ok<List<CompareLine>>, ProblemHttpResult> Compare(RecordStore store, string from, string to, string? place = null, string? block = null)
@@ -44,21 +43,6 @@ internal static class OverviewApi
                 [.. group.OrderByDescending(plant => plant.Damage ?? -1).Select(plant => new BlockPlant(
                     plant.Id, plant.Code, plant.Row, plant.Position, plant.Damage, plant.DamageLow, plant.DamageHigh, plant.Leaves, plant.LastWalk, plant.Verdict))])),
     ];
-
-    private static List<NextLine> Next(RecordStore store, KeptVerdicts verdicts, string? place = null)
-    {
-        List<PlantLine> lines = PlantsApi.List(store, verdicts, place);
-        IReadOnlyDictionary<long, Verdict> judged = verdicts.Of(lines.Select(line => line.Id));
-        return
-        [
-            .. lines.OrderByDescending(line => line.Damage ?? -1).Select(line =>
-            {
-                Verdict verdict = judged[line.Id];
-                return new NextLine(
-                    line.Id, line.Code, line.Place, line.Name, line.Block, VerdictNames.InDocuments(verdict.Word), VerdictNames.OnScreen(verdict.Word), verdict.Next, verdict.Because, line.Damage, line.LastWalk);
-            }),
-        ];
-    }
 
     private static List<string> Labels(IEnumerable<string?> labels)
         => [.. labels.OfType<string>().Distinct(StringComparer.OrdinalIgnoreCase).Order(NaturalOrder.Comparer)];

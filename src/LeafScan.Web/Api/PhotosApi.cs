@@ -4,6 +4,7 @@ using LeafScan.Photos;
 using LeafScan.Records;
 using LeafScan.Web.Documents;
 using LeafScan.Web.Measuring;
+using LeafScan.Web.Progress;
 using Microsoft.AspNetCore.Http.HttpResults;
 
 namespace LeafScan.Web.Api;
@@ -22,13 +23,13 @@ internal static class PhotosApi
             .ProducesProblem(404).ProducesProblem(422);
         photos.MapPut("/leaf", Note).WithSummary("Says how old its leaves are and which tagged leaf it shows; can be undone.").ProducesProblem(404).ProducesProblem(422);
         photos.MapDelete("", Bin).WithSummary("Puts the photo into the bin; can be undone.").ProducesProblem(404);
-        api.MapPost("/undo", UndoAsync).WithTags("Undo").WithSummary("Takes the last change by hand back; asked again, the one before.");
+        api.MapPost("/undo", UndoAsync).WithTags("Undo").WithSummary("Takes the last change by hand back; asked again, the one before. change names another, such as what a late tag moved.").ProducesProblem(422);
     }
 
-    private static Results<Ok<PhotoDocument>, ProblemHttpResult> One(RecordStore store, long id)
-        => store.FindPhoto(id) is { } photo ? TypedResults.Ok(Whole(store, photo)) : Problem.NotFound("photo");
+    private static Results<Ok<PhotoDocument>, ProblemHttpResult> One(RecordStore store, PhotoAgain again, long id)
+        => store.FindPhoto(id) is { } photo ? TypedResults.Ok(Whole(store, again, photo)) : Problem.NotFound("photo");
 
-    private static Results<Ok<PhotoDocument>, ProblemHttpResult> Move(RecordStore store, long id, PlantOfPhoto wish)
+    private static Results<Ok<PhotoDocument>, ProblemHttpResult> Move(RecordStore store, PhotoAgain again, long id, PlantOfPhoto wish)
     {
         if (store.FindPhoto(id) is not { } photo)
         {
@@ -42,10 +43,10 @@ internal static class PhotosApi
         }
 
         store.MovePhoto(id, plant?.Code, ByPage);
-        return One(store, id);
+        return One(store, again, id);
     }
 
-    private static Results<Ok<PhotoDocument>, ProblemHttpResult> Note(RecordStore store, long id, LeafNote note)
+    private static Results<Ok<PhotoDocument>, ProblemHttpResult> Note(RecordStore store, PhotoAgain again, long id, LeafNote note)
     {
         if (store.FindPhoto(id) is null)
         {
@@ -63,7 +64,7 @@ internal static class PhotosApi
             "new" => LeafGrowth.New,
             _ => null,
         }, note.Label, ByPage);
-        return One(store, id);
+        return One(store, again, id);
     }
 
     private static async Task<Results<Ok<PhotoDocument>, ProblemHttpResult>> CorrectAsync(
@@ -91,15 +92,21 @@ internal static class PhotosApi
 
         PointPx[]? outline = what == CorrectionKind.Outline ? [.. (wish.Outline ?? []).Select(corner => new PointPx(corner[0], corner[1]))] : null;
         store.AddCorrection(id, what, reading.Leaves[index].Outline, outline, wish.Who, ByPage);
-        return await again.MeasureAsync(id, cancel).ConfigureAwait(false) ? One(store, id) : Gone(photo);
+        return await again.MeasureAsync(id, cancel).ConfigureAwait(false) ? One(store, again, id) : Gone(photo);
     }
 
     private static Results<NoContent, ProblemHttpResult> Bin(RecordStore store, long id)
         => store.PutInBin(BinKind.Photo, id, ByPage) ? TypedResults.NoContent() : Problem.NotFound("photo");
 
-    private static async Task<Ok<UndoneDocument>> UndoAsync(RecordStore store, PhotoAgain again, CancellationToken cancel)
+    private static async Task<Ok<UndoneDocument>> UndoAsync(RecordStore store, PhotoAgain again, ProgressBell bell, CancellationToken cancel, long? change = null)
     {
-        UndoneChange? undone = store.UndoLastEdit();
+        UndoneChange? undone = change is { } number ? store.UndoChange(number) : store.UndoLastEdit();
+        if (undone is not null && undone.PhotoIds.Count > 0)
+        {
+            store.TellUploadsAgain(undone.PhotoIds);
+            bell.Ring();
+        }
+
         foreach (long photo in store.PhotosToMeasureAgain())
         {
             await again.MeasureAsync(photo, cancel).ConfigureAwait(false);
@@ -120,7 +127,7 @@ internal static class PhotosApi
         _ => null,
     };
 
-    private static PhotoDocument Whole(RecordStore store, PhotoOnRecord photo)
+    private static PhotoDocument Whole(RecordStore store, PhotoAgain again, PhotoOnRecord photo)
     {
         PhotoReading reading = store.ReadingOf(photo.Id)!;
         IReadOnlyList<Correction> said = store.CorrectionsOf(photo.Id);
@@ -154,6 +161,7 @@ internal static class PhotosApi
             Corrections = Said(store, photo.Id, said),
             WillBeMeasuredAgain = store.PhotosToMeasureAgain().Contains(photo.Id),
             MeasuredBy = photo.Origin.ToolVersion,
+            MarksAreNewer = reading.Leaves.Count > 0 && !again.IsCurrent(photo, photo.Origin),
         };
     }
 
@@ -191,7 +199,7 @@ internal static class PhotosApi
         }, one.TakenBackAt))
             .Concat(store.EditsOf("photo", photoId)
                 .Where(edit => edit.Field is not "plant_by" && !edit.Field.StartsWith("correction ", StringComparison.Ordinal))
-                .Select(edit => new CorrectionDocument(edit.EditedAt, null, $"{edit.Field}: {edit.OldValue ?? "none"} to {edit.NewValue ?? "none"}", edit.UndoneAt)))
+                .Select(edit => new CorrectionDocument(edit.EditedAt, null, $"{edit.Field}: {edit.OldValue ?? "none"} to {edit.NewValue ?? "none"}", edit.UndoneAt) { Because = TagMove.BecauseOf(edit.Reason) }))
             .OrderBy(one => one.When),
     ];
 }

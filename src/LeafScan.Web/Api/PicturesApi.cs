@@ -37,9 +37,9 @@ internal static class PicturesApi
                 // Kept by the browser, but asked for again: an overlay changes with a correction.
                 context.Response.Headers.CacheControl = "private, no-cache";
                 return TypedResults.PhysicalFile(drawn.Path!, "image/jpeg", entityTag: new EntityTagHeaderValue($"\"{Path.GetFileNameWithoutExtension(drawn.Path)}\""));
-            case NotDrawn.OlderReading:
+            case NotDrawn.NotAgain:
                 return Problem.Of(
-                    StatusCodes.Status404NotFound, "This reading was made by another version of LeafScan, so its overlay cannot be drawn any more.", "Its numbers are safe on record. Correct a leaf of it to have it measured again.");
+                    StatusCodes.Status404NotFound, "The marks of this photo cannot be drawn again: what was measured on it is not found on it any more.", "Its numbers are safe on record. Draw the outline of a leaf to have it measured again.");
             default:
                 return PhotosApi.Gone(photo);
         }

@@ -1,39 +1,59 @@
-using LeafScan.Frame;
+using System.Globalization;
 using LeafScan.Photos;
-using LeafScan.Photos.Pictures;
 using LeafScan.Records;
 using LeafScan.Taps;
-using LeafScan.Taps.Overlay;
 using LeafScan.Web.Documents;
+using LeafScan.Web.Drawing;
 using LeafScan.Web.Measuring;
 using LeafScan.Web.Uploads;
 using Microsoft.AspNetCore.Http.HttpResults;
-using OpenCvSharp;
+using Microsoft.Net.Http.Headers;
 
 namespace LeafScan.Web.Api;
 
-/// <summary>/api/taps: two photos of one white sheet in, what crawled out. Keeps no count; that is for the person to say.</summary>
+/// <summary>/api/taps: two photos of one white sheet in, what crawled out, and what a person says of single specks.</summary>
 internal static class TapPhotosApi
 {
-    private static readonly string[] Endings = [".jpg", ".png", ".heic", ".bin"];
+    private const string ByPage = "said on the page";
+    private const int UsualEdge = 1600;
 
     public static void Map(IEndpointRouteBuilder api)
     {
         RouteGroupBuilder taps = api.MapGroup("/taps").WithTags("Taps");
         taps.MapPut("/photos/{sha256}", ReceiveAsync).WithSummary("Sends one photo of a tap sheet as the raw body.").Accepts<Stream>("*/*").ProducesProblem(413).ProducesProblem(422).ProducesProblem(507);
-        taps.MapPost("/read", ReadAsync).WithSummary("Counts what crawls on two photos that were sent before.").ProducesProblem(404).ProducesProblem(422);
-        taps.MapGet("/overlay/{first}/{second}", Overlay).WithSummary("The first photo with every speck marked.").Produces(200, contentType: "image/jpeg").ProducesProblem(404);
+        taps.MapPost("/read", ReadAsync).WithSummary("Counts what crawls on two photos that were sent before, and keeps the reading.").ProducesProblem(404).ProducesProblem(422);
+        RouteGroupBuilder sheet = taps.MapGroup("/sheets/{id:long}");
+        sheet.MapGet("", One).WithSummary("A reading with its specks and what was said of them.").ProducesProblem(404);
+        sheet.MapPost("/specks", Say).WithSummary("Says what is at a place of the first photo: kept, counted at once, never overwritten; can be undone.").ProducesProblem(404).ProducesProblem(422);
+        sheet.MapGet("/first", (RecordStore store, TapDrawer drawer, HttpContext context, long id, int edge = UsualEdge) => PictureAsync(store, id, found => drawer.DrawAsync(found, false, edge, context.RequestAborted), context))
+            .WithSummary("The first photo; edge is the longest side in pixels.").Produces(200, contentType: "image/jpeg").ProducesProblem(404);
+        sheet.MapGet("/second", (RecordStore store, TapDrawer drawer, HttpContext context, long id, int edge = UsualEdge) => PictureAsync(store, id, found => drawer.DrawAsync(found, true, edge, context.RequestAborted), context))
+            .WithSummary("The second photo laid over the first; same size.").Produces(200, contentType: "image/jpeg").ProducesProblem(404);
+        sheet.MapGet("/overlay", (RecordStore store, TapDrawer drawer, HttpContext context, long id) => PictureAsync(store, id, found => drawer.OverlayAsync(found, context.RequestAborted), context))
+            .WithSummary("The first photo with every speck marked and a legend, as read from the photos.").Produces(200, contentType: "image/jpeg").ProducesProblem(404);
+    }
+
+    /// <summary>The count of a sheet as a person put it right; null when there is no such sheet or no count.</summary>
+    public static int? MitesOf(RecordStore store, TapSheets sheets, long id)
+    {
+        if (store.FindTapSheet(id) is not { } sheet)
+        {
+            return null;
+        }
+
+        TapReading reading = TapSheets.ReadingOf(sheet).Reading;
+        return TapSheets.Mites(reading, sheets.SaidOf(sheet, reading));
     }
 
     private static async Task<Results<Ok<TapPhoto>, ProblemHttpResult>> ReceiveAsync(HttpContext context, PhotoFiles files, string sha256)
     {
-        Receipt receipt = await Receipt.TakeAsync(context, files, sha256, ending => FileOf(sha256, ending)).ConfigureAwait(false);
+        Receipt receipt = await Receipt.TakeAsync(context, files, sha256, ending => TapSheets.NameFor(sha256, ending)).ConfigureAwait(false);
         return receipt.Problem is { } problem ? problem : TypedResults.Ok(new TapPhoto(sha256));
     }
 
-    private static async Task<Results<Ok<TapReadingDocument>, ProblemHttpResult>> ReadAsync(PhotoFiles files, MeasureGate gate, RecordStore store, TapPair pair, CancellationToken cancel)
+    private static async Task<Results<Ok<TapSheetDocument>, ProblemHttpResult>> ReadAsync(RecordStore store, TapSheets sheets, TapPair pair, CancellationToken cancel)
     {
-        if (Find(files, pair.First) is not { } first || Find(files, pair.Second) is not { } second)
+        if (sheets.Find(pair.First) is null || sheets.Find(pair.Second) is null)
         {
             return Problem.NotFound("tap photo");
         }
@@ -43,77 +63,123 @@ internal static class TapPhotosApi
             return Problem.WrongValue("The time between the photos lies outside 0 to 600 seconds.", "Give it as it was, or leave it out.");
         }
 
-        FrameOptions frame = Measuring.Options.For(store.Folder).Frame;
-        string overlay = OverlayPath(files, pair.First!, pair.Second!);
-        (TapReading? reading, TapRefusal? refusal) = await gate.RunAsync(() => Read([first, second], new TapOptions { SecondsBetween = pair.Seconds }, frame, overlay), cancel).ConfigureAwait(false);
-        return reading is null
+        (TapSheetOnRecord? sheet, TapRefusal? refusal) = await sheets.ReadAsync(pair.First!, pair.Second!, pair.Seconds, cancel).ConfigureAwait(false);
+        return sheet is null
             ? Problem.Of(StatusCodes.Status422UnprocessableEntity, refusal!.Reason, $"Nothing was kept. {refusal.Advice}")
-            : TypedResults.Ok(Of(reading, $"/api/taps/overlay/{pair.First}/{pair.Second}"));
+            : TypedResults.Ok(Of(store, sheet));
     }
 
-    private static Results<PhysicalFileHttpResult, ProblemHttpResult> Overlay(PhotoFiles files, string first, string second)
-        => UploadsApi.IsPrint(first) && UploadsApi.IsPrint(second) && File.Exists(OverlayPath(files, first, second))
-            ? TypedResults.PhysicalFile(OverlayPath(files, first, second), "image/jpeg") : Problem.NotFound("tap picture");
+    private static Results<Ok<TapSheetDocument>, ProblemHttpResult> One(RecordStore store, long id)
+        => store.FindTapSheet(id) is { } sheet ? TypedResults.Ok(Of(store, sheet)) : Problem.NotFound("tap sheet");
 
-    private static (TapReading? Reading, TapRefusal? Refusal) Read(string[] paths, TapOptions options, FrameOptions frame, string overlay)
+    private static Results<Ok<TapSheetDocument>, ProblemHttpResult> Say(RecordStore store, long id, SpeckWish wish)
     {
-        List<TapShot> shots = [];
-        List<SheetPlace> places = [];
-        try
+        if (store.FindTapSheet(id) is not { } sheet)
         {
-            // One decoded photo at a time: what is kept of it is small.
-            foreach (string path in paths)
-            {
-                using PhotoOutcome opened = PhotoReader.Open(path, new PhotoLimits());
-                if (opened.Photo is not { } photo)
-                {
-                    return (null, new TapRefusal(opened.Refusal!.Reason, opened.Refusal.Advice));
-                }
-
-                SheetPlace? place = TapSheet.In(photo.Pixels, frame, CancellationToken.None);
-                shots.Add(TapShot.Look(Named(photo, shots.Count == 0 ? "the first photo" : "the second photo"), options, place));
-                places.AddRange(place is null ? [] : [place]);
-            }
-
-            TapOutcome outcome = TapReader.Read(shots, options with { Sheets = places.Count == shots.Count ? places : [] });
-            if (outcome.Reading is { } reading)
-            {
-                using PhotoOutcome first = PhotoReader.Open(paths[0], new PhotoLimits());
-                using Mat picture = TapOverlayPainter.Paint(first.Photo!, reading);
-                PictureWriter.WriteJpeg(picture, overlay);
-            }
-
-            return (outcome.Reading, outcome.Refusal);
+            return Problem.NotFound("tap sheet");
         }
-        finally
+
+        KeptReading kept = TapSheets.ReadingOf(sheet);
+        if (WordOf(wish.Said) is not { } word)
         {
-            shots.ForEach(shot => shot.Dispose());
+            return Problem.WrongValue("A speck is a mite, notMite or a predator.", "Choose one of them.");
         }
+
+        if (wish.X is not { } x || wish.Y is not { } y || !(x >= 0 && y >= 0 && x <= kept.Width && y <= kept.Height))
+        {
+            return Problem.WrongValue("The place lies outside the photo.", "Touch a place within the photo.");
+        }
+
+        store.AddTapCorrection(id, x, y, word, wish.Who, ByPage, said => TapSheets.Mites(kept.Reading, TapSheets.Lay(kept.Reading, said)));
+        return One(store, id);
     }
 
-    // The file is named after its fingerprint; a sentence about it should not be. The pixels stay the opened photo's own.
-#pragma warning disable CA2000
-    private static Photo Named(Photo photo, string words) => new(photo.Facts with { FileName = words }, photo.Pixels, photo.Flags);
-#pragma warning restore CA2000
-
-    private static TapReadingDocument Of(TapReading reading, string overlay) => new()
+    private static async Task<Results<PhysicalFileHttpResult, ProblemHttpResult>> PictureAsync(RecordStore store, long id, Func<TapSheetOnRecord, Task<string?>> draw, HttpContext context)
     {
-        Crawling = reading.Crawling,
-        Low = reading.CrawlingLow,
-        High = reading.CrawlingHigh,
-        Candidates = reading.Candidates,
-        Debris = reading.Debris,
-        PossiblePredators = reading.PossiblePredators,
-        Seconds = reading.Seconds,
-        SmallestVisibleMm = reading.SmallestVisibleMm is { } mm && double.IsFinite(mm) ? Math.Round(mm, 3) : null,
-        Flags = [.. reading.Flags.Select(name => Flag.All[name]).Select(flag => new FlagDocument(flag.Name, flag.Meaning, flag.Advice))],
-        Overlay = overlay,
+        if (store.FindTapSheet(id) is not { } sheet)
+        {
+            return Problem.NotFound("tap sheet");
+        }
+
+        if (await draw(sheet).ConfigureAwait(false) is not { } path)
+        {
+            return Problem.Of(StatusCodes.Status404NotFound, "A photo of this tap sheet is no longer in the data folder.", "Its counts and what you said of them are safe on record.");
+        }
+
+        context.Response.Headers.CacheControl = "private, no-cache";
+        return TypedResults.PhysicalFile(path, "image/jpeg", entityTag: new EntityTagHeaderValue($"\"{Path.GetFileNameWithoutExtension(path)}\""));
+    }
+
+    private static TapSheetDocument Of(RecordStore store, TapSheetOnRecord sheet)
+    {
+        KeptReading kept = TapSheets.ReadingOf(sheet);
+        TapReading reading = kept.Reading;
+        IReadOnlyList<TapCorrection> corrections = store.TapCorrections(sheet.Id);
+        IReadOnlyList<SaidSpeck> said = TapSheets.Lay(reading, corrections);
+        (long TapId, long PlantId)? keptWith = store.TapOfSheet(sheet.Id);
+        Plant? plant = keptWith is { } known ? store.FindPlant(known.PlantId) : null;
+        TapOnRecord? tap = plant is null ? null : store.TapsOfPlant(plant.Id).FirstOrDefault(one => one.Id == keptWith!.Value.TapId);
+        return new TapSheetDocument
+        {
+            Id = sheet.Id,
+            PlantId = plant?.Id,
+            PlantCode = plant?.Code,
+            Tap = tap is null ? null : DocumentMaker.Of(tap),
+            Day = kept.Day,
+            Width = kept.Width,
+            Height = kept.Height,
+            Crawling = reading.Crawling,
+            Low = reading.CrawlingLow,
+            High = reading.CrawlingHigh,
+            Mites = TapSheets.Mites(reading, said),
+            Predators = said.Count(speck => speck.IsPredator),
+            Candidates = reading.Candidates,
+            Debris = reading.Debris,
+            PossiblePredators = reading.PossiblePredators,
+            Seconds = reading.Seconds,
+            PixelsPerMm = DocumentMaker.Round(reading.PixelsPerMm),
+            SmallestVisibleMm = Finite(reading.SmallestVisibleMm),
+            Flags = [.. reading.Flags.Where(Flag.All.ContainsKey).Select(name => Flag.All[name]).Select(flag => new FlagDocument(flag.Name, flag.Meaning, flag.Advice))],
+            Specks = [.. said.Select(Of)],
+            Said = [.. corrections.Select(one => new TapSaid(one.MadeAt, one.Who, WordOf(one.Word), one.X, one.Y, one.TakenBackAt))],
+            Overlay = string.Create(CultureInfo.InvariantCulture, $"/api/taps/sheets/{sheet.Id}/overlay"),
+        };
+    }
+
+    private static TapSpeckDocument Of(SaidSpeck said) => new()
+    {
+        X = Math.Round(said.Speck.X, 1),
+        Y = Math.Round(said.Speck.Y, 1),
+        ToX = Math.Round(said.Speck.ToX, 1),
+        ToY = Math.Round(said.Speck.ToY, 1),
+        D = Math.Round(said.Speck.DiameterPx, 1),
+        DiameterMm = Finite(said.Speck.DiameterMm),
+        MovedMm = Finite(said.Speck.MovedMm),
+        Fate = said.Speck.Fate.ToString() is var fate ? char.ToLowerInvariant(fate[0]) + fate[1..] : "",
+        Said = said.Said switch
+        {
+            null => null,
+            SpeckWord.Mite => "mite",
+            SpeckWord.Predator => "predator",
+            _ => "notMite",
+        },
+        Added = said.IsAdded,
     };
 
-    private static string FileOf(string sha256, string ending) => $"photos/taps/{sha256}{ending}";
+    private static double? Finite(double? value) => value is { } number && double.IsFinite(number) ? Math.Round(number, 3) : null;
 
-    private static string? Find(PhotoFiles files, string? sha256)
-        => sha256 is not null && UploadsApi.IsPrint(sha256) ? Endings.Select(ending => files.PathOf(FileOf(sha256, ending))).FirstOrDefault(File.Exists) : null;
+    private static TapWord? WordOf(string? word) => word switch
+    {
+        "mite" => TapWord.Mite,
+        "notMite" => TapWord.NotMite,
+        "predator" => TapWord.Predator,
+        _ => null,
+    };
 
-    private static string OverlayPath(PhotoFiles files, string first, string second) => Path.Combine(files.Drawn, $"tap-{first[..32]}-{second[..32]}.jpg");
+    private static string WordOf(TapWord word) => word switch
+    {
+        TapWord.Mite => "mite",
+        TapWord.Predator => "predator",
+        _ => "notMite",
+    };
 }

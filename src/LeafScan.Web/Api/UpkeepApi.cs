@@ -10,7 +10,7 @@ namespace LeafScan.Web.Api;
 /// <summary>Settings, backup, and the series as a table for other programs.</summary>
 internal static class UpkeepApi
 {
-    private static readonly Lock Gate = new();
+    public static readonly Lock SettingsGate = new();
 
     public static void Map(IEndpointRouteBuilder api)
     {
@@ -40,7 +40,7 @@ internal static class UpkeepApi
             return Problem.WrongValue("This name cannot be kept.", $"Use 1 to {NameText.LongestName} characters without line breaks.");
         }
 
-        lock (Gate)
+        lock (SettingsGate)
         {
             Settings old = Settings.Load(store.Folder);
             Settings now = old with

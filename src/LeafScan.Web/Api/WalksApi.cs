@@ -35,6 +35,7 @@ internal static class WalksApi
             Waiting = [.. store.WaitingUploads(id).Select(upload => new WaitingDocument(upload.Id, upload.Upload.Sha256, upload.Upload.FileName))],
             Photos = DocumentMaker.Lines(store.Photos(id), store.PhotoFigures(id, null)),
             Refused = [.. store.RefusedFiles(id).Select(file => new RefusedDocument(file.FileName, file.Reason, file.Advice))],
+            MovedByTag = [.. store.TagMoves(id).Select(move => new TagMoveDocument(move.ChangeId, move.PhotoId, move.FileName, move.Before, move.After, move.Because, move.MovedAt, move.IsUndone))],
             LastEvent = last,
         });
     }

@@ -4,60 +4,6 @@ namespace LeafScan.Web.Documents;
 internal sealed record CareWish(
     DateOnly? Date, string? What, string? Note, string? At, string? Active, string? ModeGroup, string? LabelNumber, string? Against, string? Conditions);
 
-/// <summary>A tap to keep; the date is today when it is left out. Mites are those counted with a lens, or on photos; none is 0.</summary>
-internal sealed record TapWish
-{
-    public DateOnly? Date { get; init; }
-
-    /// <summary>Live plant-feeding mites counted by eye or lens.</summary>
-    public int? Mites { get; init; }
-
-    /// <summary>Crawling specks counted on photos.</summary>
-    public int? MitesByPhoto { get; init; }
-
-    public int? Strikes { get; init; }
-
-    public int? Branches { get; init; }
-
-    public int? Predators { get; init; }
-
-    public double? HoursSinceRinse { get; init; }
-
-    public string? Note { get; init; }
-}
-
-/// <summary>Two photos of one sheet, sent before, in the order they were taken; without seconds the camera tells the time between them.</summary>
-internal sealed record TapPair(string? First, string? Second, double? Seconds = null);
-
-/// <summary>A tap photo that lies here.</summary>
-internal sealed record TapPhoto(string Sha256);
-
-/// <summary>What crawled; null counts where the photos allow none.</summary>
-internal sealed record TapReadingDocument
-{
-    public required int? Crawling { get; init; }
-
-    public required int? Low { get; init; }
-
-    public required int? High { get; init; }
-
-    /// <summary>Specks of a mite's size that one photo alone cannot tell from dust.</summary>
-    public required int Candidates { get; init; }
-
-    public required int? Debris { get; init; }
-
-    public required int? PossiblePredators { get; init; }
-
-    public required double? Seconds { get; init; }
-
-    public required double? SmallestVisibleMm { get; init; }
-
-    public required IReadOnlyList<FlagDocument> Flags { get; init; }
-
-    /// <summary>Address of the first photo with every speck marked.</summary>
-    public required string Overlay { get; init; }
-}
-
 /// <summary>One plant in one month beside another.</summary>
 internal sealed record CompareLine
 {
@@ -97,9 +43,6 @@ internal sealed record BlockDocument(string? Block, string Place, IReadOnlyList<
 /// <summary>A plant on the map of its block.</summary>
 internal sealed record BlockPlant(
     long Id, string Code, string? Row, string? Position, double? Damage, double? DamageLow, double? DamageHigh, int Leaves, DateOnly? LastWalk, string Verdict);
-
-/// <summary>What to do next with one plant.</summary>
-internal sealed record NextLine(long PlantId, string Code, string Place, string? Name, string? Block, string Word, string Words, string Next, IReadOnlyList<string> Because, double? Damage, DateOnly? LastWalk);
 
 /// <summary>What people set for themselves. In PUT a field that is left out stays; an empty text clears it.</summary>
 internal sealed record SettingsDocument

@@ -65,6 +65,9 @@ internal sealed record PhotoDocument
 
     /// <summary>Version of the tool that made the reading.</summary>
     public required string MeasuredBy { get; init; }
+
+    /// <summary>Whether the marks are drawn by another version, or with other settings, than the figures were measured with: they may then differ a little.</summary>
+    public required bool MarksAreNewer { get; init; }
 }
 
 /// <summary>A doubt: what it means and what to do about it.</summary>
@@ -107,7 +110,11 @@ internal sealed record LeafDocument
 }
 
 /// <summary>Something a person said: of a leaf (notALeaf, notMites, outline) or of the photo (plant, leaf age, leaf label, bin).</summary>
-internal sealed record CorrectionDocument(DateTimeOffset When, string? Who, string What, DateTimeOffset? TakenBack);
+internal sealed record CorrectionDocument(DateTimeOffset When, string? Who, string What, DateTimeOffset? TakenBack)
+{
+    /// <summary>Why, where a late tag did it; null where a person did.</summary>
+    public string? Because { get; init; }
+}
 
 /// <summary>What a person says of a leaf.</summary>
 /// <param name="What">notALeaf, notMites or outline.</param>

@@ -149,7 +149,8 @@ internal sealed record CareDocument(
     long Id, DateOnly Date, string What, string? Note, string? At, string? Active, string? ModeGroup, string? LabelNumber, string? Against, string? Conditions);
 
 /// <summary>A tap; its mites are the count that stands: with the lens where there is one, else on photos.</summary>
-internal sealed record TapDocument(long Id, DateOnly Date, int Mites, int? Strikes, int? Branches, int? Predators, double? HoursSinceRinse, string? Note);
+internal sealed record TapDocument(
+    long Id, DateOnly Date, int Mites, int? MitesByLens, int? MitesByPhoto, long? SheetId, int? Strikes, int? Branches, int? Predators, double? HoursSinceRinse, string? Note);
 
 /// <summary>A photo in a list.</summary>
 internal sealed record PhotoLine

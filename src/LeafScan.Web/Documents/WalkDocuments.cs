@@ -21,9 +21,15 @@ internal sealed record WalkDocument
     /// <summary>Photos that were received and are not measured yet, in the order they came.</summary>
     public required IReadOnlyList<WaitingDocument> Waiting { get; init; }
 
+    /// <summary>What tags that were sent after their leaves gave to other plants, newest first, with what was taken back.</summary>
+    public required IReadOnlyList<TagMoveDocument> MovedByTag { get; init; }
+
     /// <summary>Number of the last event; listening after it misses nothing of what is not in this document.</summary>
     public required long LastEvent { get; init; }
 }
+
+/// <summary>A photo that a late tag gave to another plant; POST /api/undo?change= takes back all that this tag moved.</summary>
+internal sealed record TagMoveDocument(long ChangeId, long PhotoId, string File, string? Before, string? After, string Because, DateTimeOffset When, bool TakenBack);
 
 /// <summary>A refused file: what happened and what to do next.</summary>
 internal sealed record RefusedDocument(string File, string Reason, string Advice);

@@ -1,9 +1,7 @@
-using LeafScan.Leaves;
 using LeafScan.Leaves.Overlay;
 using LeafScan.Photos;
 using LeafScan.Photos.Pictures;
 using LeafScan.Records;
-using LeafScan.Walks.Measuring;
 using LeafScan.Web.Measuring;
 using LeafScan.Web.Uploads;
 using OpenCvSharp;
@@ -19,15 +17,15 @@ internal enum NotDrawn
     /// <summary>The photo's file has gone or is another one now.</summary>
     FileGone,
 
-    /// <summary>The reading cannot be made again by this version, so nothing may be drawn for it.</summary>
-    OlderReading,
+    /// <summary>What was marked is not found on the photo any more: it is another file now, or another version made the reading.</summary>
+    NotAgain,
 }
 
 /// <summary>A picture that was drawn, or why not.</summary>
 internal sealed record Drawn(string? Path, NotDrawn Why);
 
 /// <summary>Draws pictures of photos and keeps them; a few sizes only, so that what is kept stays small.</summary>
-internal sealed class PictureDrawer(RecordStore store, PhotoFiles files, MeasureGate gate, ServerOptions options) : IDisposable
+internal sealed class PictureDrawer(RecordStore store, PhotoFiles files, PhotoAgain again, DrawnRoom room) : IDisposable
 {
     private static readonly int[] Edges = [320, 800, 1600, 3200, 8000];
 
@@ -46,6 +44,7 @@ internal sealed class PictureDrawer(RecordStore store, PhotoFiles files, Measure
         string path = overlay ? DrawnNames.Overlay(files, photo, reading, size) : DrawnNames.Picture(files, photo, size);
         if (File.Exists(path))
         {
+            room.Seen(path);
             return new Drawn(path, NotDrawn.No);
         }
 
@@ -79,6 +78,7 @@ internal sealed class PictureDrawer(RecordStore store, PhotoFiles files, Measure
         Directory.CreateDirectory(files.Drawn);
         using Mat drawn = overlay ? Overlay(photo, picture, reading, edge) : Smaller(picture.Pixels, edge);
         PictureWriter.WriteJpeg(drawn, path);
+        room.Tidy();
         return new Drawn(path, NotDrawn.No);
     }
 
@@ -89,39 +89,12 @@ internal sealed class PictureDrawer(RecordStore store, PhotoFiles files, Measure
         return OverlayPainter.Paint(picture, mask, store.ReadingOf(photo.Id)!, new OverlayOptions { LongSideMaxPx = edge, LongSideMinPx = 1, Legend = false });
     }
 
-    // Photos that a command added have no mask yet: it is measured again the same way, which gives the same reading.
+    // Photos that a command added have no mask yet, and one that was not looked at for long is gone.
     private async Task<NotDrawn> MakeMaskAsync(PhotoOnRecord photo, ReadingOnRecord reading, CancellationToken cancel)
-    {
-        if (reading.LeafCount == 0)
-        {
-            return NotDrawn.No;
-        }
-
-        if (!File.Exists(photo.PathSeen))
-        {
-            return NotDrawn.FileGone;
-        }
-
-        MeasureJob job = new() { Options = Options.For(store.Folder), MasksFolder = files.Drawn };
-        if (reading.Origin != new ReadingOrigin(ToolVersion.Current, job.Options.Hash(), Leaves.Learned.LearnedModels.VersionInUse))
-        {
-            return NotDrawn.OlderReading;
-        }
-
-        return await gate.RunAsync(
-            () =>
-            {
-                PhotoResult result = OnePhoto.Measure(new PhotoItem(photo.PathSeen, photo.FileName, photo.Sha256), job, options.Log, CancellationToken.None);
-                if (result.Reading is null || result.Facts?.Sha256 != photo.Sha256)
-                {
-                    return NotDrawn.FileGone;
-                }
-
-                DrawnNames.KeepMask(store, files, photo);
-                return NotDrawn.No;
-            },
-            cancel).ConfigureAwait(false);
-    }
+        => reading.LeafCount == 0 ? NotDrawn.No
+            : !File.Exists(photo.PathSeen) ? NotDrawn.FileGone
+            : await again.MaskAsync(photo, reading, cancel).ConfigureAwait(false) ? NotDrawn.No
+            : NotDrawn.NotAgain;
 
     private static Mat Smaller(Mat pixels, int edge)
     {

@@ -1,4 +1,5 @@
 using LeafScan.Leaves;
+using LeafScan.Leaves.Kinds;
 using LeafScan.Leaves.Learned;
 using LeafScan.Photos;
 using LeafScan.Records;
@@ -15,7 +16,7 @@ namespace LeafScan.Web.Measuring;
 /// Measures received photos one after another in the background. What waits stands in the record, so memory does not grow with it and a
 /// killed server takes up where it was: a photo is waiting until its reading or refusal is on record.
 /// </summary>
-internal sealed class MeasureWorker(RecordStore store, PhotoFiles files, MeasureGate gate, PhotoAgain again, ProgressBell bell, ServerOptions options, ServerHealth health) : BackgroundService
+internal sealed class MeasureWorker(RecordStore store, PhotoFiles files, MeasureGate gate, PhotoAgain again, ProgressBell bell, ServerOptions options, ServerHealth health, DrawnRoom room) : BackgroundService
 {
     private static readonly TimeSpan PatienceAfterTrouble = TimeSpan.FromSeconds(5);
 
@@ -77,6 +78,11 @@ internal sealed class MeasureWorker(RecordStore store, PhotoFiles files, Measure
         if (store.FindPhoto(what.Sha256) is { } known)
         {
             // Killed after the reading was on record and before that was noted, or added by a command meanwhile.
+            if (known.Kind == PhotoKind.Tag.Name() && known.WalkId == what.WalkId)
+            {
+                ReachBack(known, Options.For(store.Folder));
+            }
+
             store.EndUpload(upload.Id, known.Id);
             bell.Ring();
             return;
@@ -133,7 +139,27 @@ internal sealed class MeasureWorker(RecordStore store, PhotoFiles files, Measure
             LeafTag = file.Leaf.Tag,
         });
         DrawnNames.KeepMask(store, files, recorded.Photo);
+        room.Tidy();
+        if (file.Tag.Any)
+        {
+            ReachBack(recorded.Photo, how);
+        }
+
         store.EndUpload(upload.Id, recorded.Photo.Id);
+        bell.Ring();
+    }
+
+    // A tag that was sent after its leaves: the order of sending must not decide about plants.
+    private void ReachBack(PhotoOnRecord tag, MeasureOptions how)
+    {
+        IReadOnlyList<(PhotoOnRecord Photo, PlantGuess Plant)> moves = WalkTags.ReachBack(tag, store.Photos(tag.WalkId), store.PhotosDecidedByHand(tag.WalkId), how, options.Photos);
+        if (moves.Count == 0)
+        {
+            return;
+        }
+
+        store.MovePhotosByTag([.. moves.Select(move => (move.Photo.Id, move.Plant))]);
+        store.TellUploadsAgain([.. moves.Select(move => move.Photo.Id)]);
         bell.Ring();
     }
 

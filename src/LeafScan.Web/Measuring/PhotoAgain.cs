@@ -12,7 +12,7 @@ using LeafScan.Web.Uploads;
 namespace LeafScan.Web.Measuring;
 
 /// <summary>Measures a photo again with all that people said of its leaves. The reading before stays on record.</summary>
-internal sealed class PhotoAgain(RecordStore store, PhotoFiles files, MeasureGate gate, ProgressBell bell)
+internal sealed class PhotoAgain(RecordStore store, PhotoFiles files, MeasureGate gate, ProgressBell bell, DrawnRoom room)
 {
     private readonly ConcurrentDictionary<long, bool> _given = [];
 
@@ -62,16 +62,67 @@ internal sealed class PhotoAgain(RecordStore store, PhotoFiles files, MeasureGat
         MeasureOptions how = Options.For(store.Folder);
         using LeafMeasurement measured = LeafMeter.Measure(picture, how, edits);
         PhotoReading reading = measured.Reading is { } found ? found : Empty(picture);
-        string hash = edits.Length == 0 ? how.Hash() : OutlineEdit.HashWith(how, edits);
-        store.RecordReading(photoId, NotMites(reading, standing) with { File = photo.FileName }, new ReadingOrigin(ToolVersion.Current, hash, LearnedModels.VersionInUse), null, said);
+        store.RecordReading(photoId, NotMites(reading, standing) with { File = photo.FileName }, OriginOf(edits), null, said);
         DrawnNames.DropOlder(files, photo, store.ReadingsOfPhoto(photoId)[0]);
         if (measured.Mask is { } mask)
         {
             Directory.CreateDirectory(files.Drawn);
             PictureWriter.WritePng(mask, DrawnNames.Mask(files, photo, store.ReadingsOfPhoto(photoId)[0]));
+            room.Tidy();
         }
 
         return true;
+    }
+
+    /// <summary>Whether a reading was made as this version makes it with these settings, so that its marks come out the same when they are drawn again.</summary>
+    public bool IsCurrent(PhotoOnRecord photo, ReadingOrigin origin) => origin == OriginOf(Edits(Standing(photo.Id)));
+
+    /// <summary>
+    /// Makes the mask of the current reading again, with all that people said of its leaves. The figures on record stay as they are; of a
+    /// reading by another version the mask may differ a little from them.
+    /// </summary>
+    /// <returns>False when the photo cannot be opened or no leaf is found on it any more.</returns>
+    public Task<bool> MaskAsync(PhotoOnRecord photo, ReadingOnRecord reading, CancellationToken cancel) => gate.RunAsync(
+        () =>
+        {
+            string path = DrawnNames.Mask(files, photo, reading);
+            if (File.Exists(path))
+            {
+                return true;
+            }
+
+            using PhotoOutcome opened = PhotoReader.Open(photo.PathSeen, new PhotoLimits());
+            if (opened.Photo is not { } picture || picture.Facts.Sha256 != photo.Sha256)
+            {
+                return false;
+            }
+
+            // The kind that is on record: another one would mark other things.
+            MeasureOptions how = Options.For(store.Folder);
+            OutlineEdit[] edits = Edits(Standing(photo.Id));
+            how = reading.Origin == OriginOf(edits) ? how : how with { Kind = photo.Kind };
+            using LeafMeasurement measured = LeafMeter.Measure(picture, how, edits, cancel);
+            if (measured.Mask is not { } mask)
+            {
+                return false;
+            }
+
+            Directory.CreateDirectory(files.Drawn);
+            PictureWriter.WritePng(mask, path);
+            room.Tidy();
+            return true;
+        },
+        cancel);
+
+    private Correction[] Standing(long photoId) => [.. store.CorrectionsOf(photoId).Where(one => !one.IsTakenBack)];
+
+    private static OutlineEdit[] Edits(IEnumerable<Correction> standing)
+        => [.. standing.Where(one => one.What != CorrectionKind.NotMites).Select(one => new OutlineEdit(one.LeafOutline, one.Outline))];
+
+    private ReadingOrigin OriginOf(OutlineEdit[] edits)
+    {
+        MeasureOptions how = Options.For(store.Folder);
+        return new ReadingOrigin(ToolVersion.Current, edits.Length == 0 ? how.Hash() : OutlineEdit.HashWith(how, edits), LearnedModels.VersionInUse);
     }
 
     // "Nothing found" is a reading with zeros: every leaf was said to be none.

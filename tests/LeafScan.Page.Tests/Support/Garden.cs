@@ -87,7 +87,24 @@ public sealed class Garden : IAsyncLifetime
         (await http.PutAsync("/api/plants/1", Json.Of("""{"block":"South bed","row":"1","position":"2","species":"Euonymus alatus"}"""))).EnsureSuccessStatusCode();
         (await http.PostAsync("/api/plants/1/care", Json.Of("""{"date":"2026-07-10","what":"rinse","note":"undersides"}"""))).EnsureSuccessStatusCode();
         (await http.PostAsync("/api/plants/1/taps", Json.Of("""{"date":"2026-08-03","mites":4,"strikes":3}"""))).EnsureSuccessStatusCode();
+        await TapSheetAsync(http);
         return server;
+    }
+
+    // A sheet that was read and not kept with a plant: the pages of sheets can be looked at.
+    private static async Task TapSheetAsync(HttpClient http)
+    {
+        using SampleTap tap = new(seed: 5, longSidePx: 1000);
+        List<string> prints = [];
+        foreach (string photo in (string[])[tap.First, tap.Second])
+        {
+            byte[] bytes = await File.ReadAllBytesAsync(photo);
+            prints.Add(Convert.ToHexStringLower(SHA256.HashData(bytes)));
+            using ByteArrayContent content = new(bytes);
+            (await http.PutAsync($"/api/taps/photos/{prints[^1]}", content)).EnsureSuccessStatusCode();
+        }
+
+        (await http.PostAsync("/api/taps/read", Json.Of($$"""{"first":"{{prints[0]}}","second":"{{prints[1]}}"}"""))).EnsureSuccessStatusCode();
     }
 }
 

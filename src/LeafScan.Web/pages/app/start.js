@@ -15,6 +15,9 @@ const PAGES = [
   [/^\/compare$/, "months"],
   [/^\/block$/, "map"],
   [/^\/next$/, "next"],
+  [/^\/notes$/, "notes"],
+  [/^\/notes\/(plant|place)\/(\d+)$/, "note"],
+  [/^\/tap\/(\d+)$/, "tap"],
   [/^\/settings$/, "settings"],
   [/^\/pair$/, "pair"],
   [/^\/help$/, "help"],
@@ -43,7 +46,7 @@ async function show(moved) {
     if (!found) throw new Error("no such page");
     const page = await import(`./pages/${found.name}.js`);
     const content = h("div");
-    const draw = () => page.draw(content, { id: found.match[1], query: new URLSearchParams(location.search), go, again: draw });
+    const draw = () => page.draw(content, { id: found.match.at(-1), kind: found.match[1], query: new URLSearchParams(location.search), go, again: draw });
     const left = await draw();
     if (mine !== turn) {
       left?.();

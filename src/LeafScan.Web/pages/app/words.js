@@ -24,6 +24,9 @@ export function day(iso) {
   return dateForm === "month-day-year" ? `${weekday} ${month} ${d}, ${y}` : `${weekday} ${d} ${month} ${y}`;
 }
 
+/** A sentence of the program with its days in the person's own form. */
+export const sentence = words => String(words ?? "").replace(/\b\d{4}-\d{2}-\d{2}\b/g, iso => day(iso));
+
 /** A day without year and weekday, for tight places. */
 export function shortDay(iso) {
   const [, m, d] = String(iso).slice(0, 10).split("-").map(Number);

@@ -24,6 +24,7 @@ export async function draw(page) {
       h("li", null, h("kbd", null, "Tab"), " goes to the next thing, ", h("kbd", null, "Enter"), " or ", h("kbd", null, "Space"), " presses it."),
       h("li", null, "On a photo, ", h("kbd", null, "←"), " ", h("kbd", null, "→"), " move the slider between photo and marks; on the enlarged photo the arrows move the photo."),
       h("li", null, "Drawing an outline: the arrows move the cross (with ", h("kbd", null, "Shift"), " in small steps), ", h("kbd", null, "Enter"), " sets a point, ", h("kbd", null, "Backspace"), " takes the last one back."),
+      h("li", null, "On a tap sheet the arrows move a cross too, and ", h("kbd", null, "Enter"), " chooses the speck under it; ", h("em", null, "Next speck"), " goes from one to the next."),
       h("li", null, "No single letter does anything, so nothing happens by accident.")),
     h("h2", null, "What stays here"),
     h("p", null, "Photos and record stay on the machine that runs LeafScan. Nothing is sent anywhere else, and the place where a photo was taken is never shown or passed on."));

@@ -1,15 +1,16 @@
 // One plant: the verdict first, then why, the series, the figures, the same leaves through the season, care and taps.
 import { field, h, put, wide } from "../dom.js";
 import { change, get, remove } from "../api.js";
+import { advice, lookAgain } from "../parts/advice.js";
 import { chart } from "../parts/chart.js";
 import { careButtons, tapForm } from "../parts/care.js";
 import { picture } from "../parts/picture.js";
 import { damage, word } from "../parts/tape.js";
 import { done, tell, troubleNote } from "../say.js";
-import { between, care, count, day, percent, verdict } from "../words.js";
+import { between, care, count, day, percent, sentence, verdict } from "../words.js";
 
 export async function draw(page, { id, again }) {
-  const plant = await get(`/api/plants/${id}`);
+  const [plant, [next]] = await Promise.all([get(`/api/plants/${id}`), get(`/api/next?plant=${id}`)]);
   const judged = plant.verdict ?? {};
   const last = plant.series?.at(-1);
   const series = chart(plant);
@@ -17,13 +18,14 @@ export async function draw(page, { id, again }) {
     h("h1", null, plant.code + (plant.name ? ` · ${plant.name}` : "")),
     h("p", { class: "small" }, [plant.species, plant.cultivar, plant.place, plant.block, plant.row ? `row ${plant.row}` : "", plant.position ? `position ${plant.position}` : "", plant.isCheck ? "left untreated to compare" : ""].filter(Boolean).join(" · ")),
     h("p", { class: "lead", id: "verdict" }, word(verdict(judged.word))),
-    h("p", { class: "row noprint" }, [["care-title", "Enter care"], ["tap-title", "Enter a tap"], ["series-title", "Series"], ["leaves-title", "Leaves"]].map(([at, words]) => h("a", { class: "button", href: `#${at}` }, words))),
+    h("p", { class: "row noprint" }, [["care-title", "Enter care"], ["tap-title", "Enter a tap"], ["series-title", "Series"], ["leaves-title", "Leaves"]].map(([at, words]) => h("a", { class: "button", href: `#${at}` }, words)), h("a", { class: "button", href: `/notes/plant/${plant.id}` }, "Client note")),
     h("div", { class: "two" },
       h("div", null,
-        judged.because?.length ? h("ul", null, judged.because.map(because => h("li", null, because))) : null,
-        judged.rivals?.length ? h("details", null, h("summary", null, "What else may explain it"), h("ul", null, judged.rivals.map(rival => h("li", null, rival.sentence ?? rival)))) : null),
+        judged.because?.length ? h("ul", null, judged.because.map(because => h("li", null, sentence(because)))) : null,
+        judged.rivals?.length ? h("details", null, h("summary", null, "What else may explain it"), h("ul", null, judged.rivals.map(rival => h("li", null, sentence(rival.sentence ?? rival))))) : null),
       h("div", null,
-        judged.next ? h("div", { class: "note" }, h("p", null, h("strong", null, "Next: "), judged.next)) : null,
+        h("div", { class: "note" }, h("p", null, h("strong", null, "Next: "), sentence(next.steps[0].words)), h("p", null, `${lookAgain(next)}.`),
+          h("details", null, h("summary", null, "Why, and what to mind"), advice(next))),
         last ? damage(last, `${count(last.leaves, "leaf", "leaves")}, ${day(last.date)}`) : null)),
     h("h2", { id: "series-title", tabindex: "-1" }, "Series"),
     series ?? h("p", null, "No leaf of this plant is measured yet."),
@@ -51,7 +53,7 @@ function table(plant) {
 function done1(plant, again) {
   const rows = [
     ...(plant.care ?? []).map(one => ({ ...one, words: care(one.what) + (one.note ? `: ${one.note}` : ""), path: `/api/care/${one.id}` })),
-    ...(plant.taps ?? []).map(one => ({ ...one, words: `Tap: ${one.mites ?? "?"} mites${one.branches > 1 ? ` from ${one.branches} branches` : ""}${one.strikes ? `, ${count(one.strikes, "strike")}${one.branches > 1 ? " each" : ""}` : ""}${one.predators ? `, ${count(one.predators, "predator")}` : ""}`, path: `/api/taps/${one.id}` })),
+    ...(plant.taps ?? []).map(one => ({ ...one, words: tapWords(one), path: `/api/taps/${one.id}` })),
   ].sort((a, b) => a.date < b.date ? 1 : -1);
   if (rows.length === 0) return null;
   const take = async row => {
@@ -65,7 +67,18 @@ function done1(plant, again) {
   };
   return h("section", null, h("h2", null, "What was done"),
     h("ul", { class: "lines" }, rows.map(row => h("li", { class: "row ends" }, h("span", null, h("strong", null, day(row.date)), " ", row.words),
+      row.sheetId ? h("a", { class: "button", href: `/tap/${row.sheetId}` }, "The sheet", h("span", { class: "unseen" }, ` of ${day(row.date)}`)) : null,
       h("button", { class: "quiet", onclick: () => take(row) }, "Remove", h("span", { class: "unseen" }, ` ${row.words} of ${day(row.date)}`))))));
+}
+
+// The count with the lens stands, for a person tells mites from other crawlers; that of the photos stands beside it.
+function tapWords(tap) {
+  const isNumber = value => typeof value === "number";
+  const mites = isNumber(tap.mitesByLens) && isNumber(tap.mitesByPhoto) ? `${tap.mitesByLens} mites with the lens, ${tap.mitesByPhoto} on the photos`
+    : `${tap.mites} mites${isNumber(tap.mitesByPhoto) ? " on the photos" : ""}`;
+  const isSeveral = tap.branches > 1;
+  return [`Tap: ${mites}${isSeveral ? ` from ${tap.branches} branches` : ""}`, tap.strikes ? count(tap.strikes, "strike") + (isSeveral ? " each" : "") : "",
+    isNumber(tap.predators) ? count(tap.predators, "predator") : "", isNumber(tap.hoursSinceRinse) ? `${tap.hoursSinceRinse} hours after rinse or rain` : ""].filter(Boolean).join(", ");
 }
 
 // The first ones are there when the page is printed.

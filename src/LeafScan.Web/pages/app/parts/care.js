@@ -28,26 +28,40 @@ export function careButtons(plant, again, on) {
     trouble);
 }
 
-/** A tap that was counted by hand. Nought is an answer too. */
+/** A tap: the lens count, and beside it the count of two photos. Nought is an answer too. */
 export function tapForm(plant, again, on) {
-  const mites = h("input", { type: "number", min: 0, max: 9999, value: 0, name: "mites", required: true, inputmode: "numeric" });
+  const mites = h("input", { type: "number", min: 0, max: 9999, value: 0, name: "mites", inputmode: "numeric", oninput: () => { isTouched = true; } });
   const strikes = h("input", { type: "number", min: 1, max: 50, value: 3, name: "strikes", inputmode: "numeric" });
+  const branches = h("input", { type: "number", min: 1, max: 50, name: "branches", inputmode: "numeric" });
   const predators = h("input", { type: "number", min: 0, max: 999, name: "predators", inputmode: "numeric" });
   const hours = h("input", { type: "number", min: 0, max: 999, name: "hours", inputmode: "decimal", step: "any" });
   const day = h("input", { type: "date", value: on ?? today(), max: today(), name: "tapDay" });
+  const first = day.value;
   const trouble = h("div");
-  const step = by => () => { mites.value = Math.max(0, Number(mites.value || 0) + by); say(`${mites.value} mites`); };
-  const photos = tapPhotos(count => { mites.value = count; say(`${count} mites`); });
+  const byPhoto = h("output", { name: "byPhoto" }, "not counted");
+  const lensHint = h("small", { hidden: true }, "empty: not counted with a lens");
+  let isTouched = false;
+  const step = by => () => { isTouched = true; mites.value = Math.max(0, Number(mites.value || 0) + by); say(`${mites.value} mites`); };
+  const photos = tapPhotos(sheet => {
+    byPhoto.textContent = typeof sheet.mites === "number" ? String(sheet.mites) : "no count";
+    // The day of the photos, unless another one was chosen.
+    if (sheet.day && sheet.day <= day.max && day.value === first) day.value = sheet.day;
+    // A nought that nobody typed would say that the lens found none.
+    if (!isTouched) mites.value = "";
+    lensHint.hidden = false;
+  });
   const number = input => input.value === "" ? null : Number(input.value);
   const form = h("form", {
     onsubmit: async event => {
       event.preventDefault();
       put(trouble);
       try {
+        const sheet = photos.sheet();
         const made = await post(`/api/plants/${plant.id}/taps`, {
-          date: day.value || today(), [photos.counted() ? "mitesByPhoto" : "mites"]: number(mites), strikes: number(strikes), predators: number(predators), hoursSinceRinse: number(hours), note: null,
+          date: day.value || today(), mites: number(mites), sheetId: sheet?.id ?? null,
+          strikes: number(strikes), branches: number(branches), predators: number(predators), hoursSinceRinse: number(hours), note: null,
         });
-        done(`Tap of ${plant.code}: ${mites.value} mites noted.`, again, () => remove(`/api/taps/${made.id}`).then(() => `tap of ${plant.code}.`));
+        done(`Tap of ${plant.code}: ${made.mites} mites noted.`, again, () => remove(`/api/taps/${made.id}`).then(() => `tap of ${plant.code}.`));
         await again?.();
       } catch (error) {
         put(trouble, troubleNote(error));
@@ -55,13 +69,15 @@ export function tapForm(plant, again, on) {
     },
   },
   h("div", { class: "row low" },
-    h("button", { type: "button", onclick: step(-1), "aria-label": "One mite less" }, "−"),
-    field("Mites that walked", mites),
-    h("button", { type: "button", onclick: step(1), "aria-label": "One mite more" }, "+"),
-    h("button", { type: "submit", class: "main" }, "Enter tap")),
+    h("div", { class: "stepper" },
+      h("button", { type: "button", onclick: step(-1), "aria-label": "One mite less" }, "−"),
+      field("Mites, with the lens", mites),
+      h("button", { type: "button", onclick: step(1), "aria-label": "One mite more" }, "+")),
+    h("p", { class: "field" }, h("span", null, "On the photos"), byPhoto),
+    h("button", { type: "submit", class: "main" }, "Enter tap")), lensHint,
   h("details", null, h("summary", null, "Count from two photos of the sheet"), photos.node),
   h("details", null, h("summary", null, "Strikes, predators, rinse"),
-    h("div", { class: "fields" }, field("Day", day), field("Strikes", strikes), field("Predators", predators), field("Hours since rinse or rain", hours))),
+    h("div", { class: "fields" }, field("Day", day), field("Strikes", strikes), field("Branches", branches), field("Predators", predators, "empty: not looked for"), field("Hours since rinse or rain", hours))),
   trouble);
   return h("section", { class: "noprint", "aria-labelledby": "tap-title" }, h("h2", { id: "tap-title", tabindex: "-1" }, "Tap over white paper"), form);
 }

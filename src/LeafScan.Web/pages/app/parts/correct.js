@@ -59,7 +59,7 @@ export function corrections(photo, view, { again, go }) {
       h("button", { onclick: () => assign([{ photoId: photo.id, file: photo.file }], photo.place, again) }, photo.plantCode ? "Wrong plant" : "Which plant?"),
       h("button", { onclick: bin }, "To the bin")),
     desk, label(photo, again), trouble,
-    photo.corrections?.length ? [h("h3", null, "Put right before"), h("ul", { class: "lines" }, photo.corrections.map(one => h("li", null, `${day(one.when)}: ${SAID[one.what] ?? one.what}${one.who ? `, ${one.who}` : ""}${one.takenBack ? " (taken back)" : ""}`)))] : null);
+    photo.corrections?.length ? [h("h3", null, "Put right before"), h("ul", { class: "lines" }, photo.corrections.map(one => h("li", null, `${day(one.when)}: ${SAID[one.what] ?? one.what}${one.who ? `, ${one.who}` : ""}${one.because ? `, by a tag that was sent later: ${one.because}` : ""}${one.takenBack ? " (taken back)" : ""}`)))] : null);
 }
 
 function label(photo, again) {

@@ -1,8 +1,7 @@
 // The photo with its marks: a slider between both, zoom by buttons, from speck to speck, outlines, and drawing by touch or keys.
 import { h, put, s } from "../dom.js";
 import { say } from "../say.js";
-
-const ZOOMS = [1, 1.5, 2, 3, 4, 6, 8, 12];
+import { zooming } from "./zoom.js";
 
 /** The stage of a photo: {node, showLeaf, drawOutline}. */
 export function stage(photo) {
@@ -10,10 +9,11 @@ export function stage(photo) {
   const picture = h("img", { src: `/api/photos/${photo.id}/picture?edge=1600`, alt: `Photo ${photo.file}${photo.plantCode ? ` of plant ${photo.plantCode}` : ""}`, width, height });
   const marks = h("img", { class: "marks", src: `/api/photos/${photo.id}/overlay?edge=1600`, alt: "", width, height });
   const drawing = h("p", { class: "small", role: "status" }, "The marks are being drawn …");
-  marks.addEventListener("load", () => put(drawing), { once: true });
+  marks.addEventListener("load", () => put(drawing, photo.marksAreNewer
+    ? `The figures were measured by another version of LeafScan, ${photo.measuredBy}, or with other settings. The marks are drawn anew and may differ from them a little.` : ""), { once: true });
   marks.addEventListener("error", () => {
     marks.hidden = true;
-    put(drawing, photo.hasOverlay ? "The marks cannot be drawn for this reading: it was made by another version. The figures are safe." : "");
+    put(drawing, photo.hasOverlay ? "The marks cannot be drawn again for this photo. The figures are safe." : "");
   });
   picture.addEventListener("error", () => put(frame, h("p", { class: "note warn" }, "The photo file is no longer where it was. Its figures are safe.")), { once: true });
   const lines = s("g");
@@ -24,7 +24,6 @@ export function stage(photo) {
   const pane = h("div", { class: "pane" }, picture, marks, sheet, edge);
   const frame = h("div", { class: "stage", tabindex: "0", role: "group", "aria-label": "Photo with marks; arrow keys move it when it is enlarged" }, pane);
 
-  let zoom = 0;
   let speck = -1;
   const all = (photo.leaves ?? []).flatMap(leaf => leaf.specks ?? []);
 
@@ -32,21 +31,17 @@ export function stage(photo) {
     frame.style.setProperty("--shown", `${percent}%`);
     edge.hidden = percent <= 0 || percent >= 100;
   };
-  const setZoom = (to, centre) => {
-    const seen = centre ?? [(frame.scrollLeft + frame.clientWidth / 2) / pane.clientWidth, (frame.scrollTop + frame.clientHeight / 2) / pane.clientHeight];
-    zoom = Math.min(ZOOMS.length - 1, Math.max(0, to));
-    pane.style.setProperty("--zoom", ZOOMS[zoom]);
-    // Fine detail is asked for only when it can be seen.
-    if (zoom >= 2 && !picture.dataset.fine) {
-      picture.dataset.fine = "yes";
+  const zoom = zooming(frame, pane, {
+    fine: () => {
       const fine = Math.max(width, height);
       picture.src = `/api/photos/${photo.id}/picture?edge=${fine}`;
       marks.src = `/api/photos/${photo.id}/overlay?edge=${fine}`;
-    }
-    frame.scrollTo(seen[0] * pane.clientWidth - frame.clientWidth / 2, seen[1] * pane.clientHeight - frame.clientHeight / 2);
-    smaller.disabled = zoom === 0;
-    larger.disabled = zoom === ZOOMS.length - 1;
-  };
+    },
+    changed: (isWhole, isMost) => {
+      smaller.disabled = isWhole;
+      larger.disabled = isMost;
+    },
+  });
   const setLines = is => put(lines, is ? (photo.leaves ?? []).map(leaf => leaf.outline?.length ? [
     s("polygon", { class: "halo", points: text(leaf.outline) }), s("polygon", { class: "rim", "data-leaf": leaf.index, points: text(leaf.outline) })] : null) : null);
   const setSpecks = is => put(specks, is ? all.map(([x, y, d]) => [
@@ -54,23 +49,23 @@ export function stage(photo) {
     speck >= 0 && all[speck] ? s("circle", { class: "speck now", cx: all[speck][0], cy: all[speck][1], r: Math.max(6, all[speck][2] * 2) }) : null);
   const nextSpeck = by => {
     speck = (speck + by + all.length) % all.length;
-    setZoom(ZOOMS.length - 2, [all[speck][0] / width, all[speck][1] / height]);
+    zoom.set(zoom.most - 1, [all[speck][0] / width, all[speck][1] / height]);
     setSpecks(ring.checked);
     say(`Speck ${speck + 1} of ${all.length}`);
   };
 
   const slider = h("input", { type: "range", min: 0, max: 100, value: 100, step: 5, "aria-label": "How much of the photo shows its marks", oninput: () => setShown(Number(slider.value)) });
-  const smaller = h("button", { onclick: () => setZoom(zoom - 1), "aria-label": "Smaller" }, "−");
-  const larger = h("button", { onclick: () => setZoom(zoom + 1), "aria-label": "Larger" }, "+");
+  const smaller = h("button", { onclick: () => zoom.by(-1), "aria-label": "Smaller" }, "−");
+  const larger = h("button", { onclick: () => zoom.by(1), "aria-label": "Larger" }, "+");
   const outline = h("input", { type: "checkbox", onchange: () => setLines(outline.checked) });
   const ring = h("input", { type: "checkbox", onchange: () => setSpecks(ring.checked) });
   setShown(100);
-  setZoom(0);
+  zoom.whole();
 
   const tools = h("div", { class: "noprint" },
     drawing,
     h("label", { class: "slide" }, "Photo", slider, "Marks"),
-    h("div", { class: "row" }, smaller, larger, h("button", { onclick: () => setZoom(0) }, "Whole photo"),
+    h("div", { class: "row" }, smaller, larger, h("button", { onclick: () => zoom.whole() }, "Whole photo"),
       all.length ? [h("button", { onclick: () => nextSpeck(-1) }, "Speck before"), h("button", { onclick: () => nextSpeck(1) }, "Next speck")] : null),
     h("div", { class: "row" }, h("label", { class: "tick" }, outline, "Outline"), all.length ? h("label", { class: "tick" }, ring, `Circle each of ${all.length} specks`) : null));
 
@@ -83,11 +78,11 @@ export function stage(photo) {
       const points = photo.leaves.find(leaf => leaf.index === index)?.outline ?? [];
       if (points.length) {
         const xs = points.map(point => point[0]), ys = points.map(point => point[1]);
-        setZoom(1, [(Math.min(...xs) + Math.max(...xs)) / 2 / width, (Math.min(...ys) + Math.max(...ys)) / 2 / height]);
+        zoom.set(1, [(Math.min(...xs) + Math.max(...xs)) / 2 / width, (Math.min(...ys) + Math.max(...ys)) / 2 / height]);
       }
       frame.focus();
     },
-    drawOutline: told => outlineDrawing({ frame, sheet, drawn, width, height, told, zoomOf: () => ZOOMS[zoom] }),
+    drawOutline: told => outlineDrawing({ frame, sheet, drawn, width, height, told, zoomOf: () => zoom.factor }),
   };
 }
 

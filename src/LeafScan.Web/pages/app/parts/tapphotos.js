@@ -1,17 +1,19 @@
-// Two photos of the white sheet, some seconds apart: what moved between them is counted.
+// Two photos of the white sheet, some seconds apart: what moved between them is counted, shown, and put right by touch.
 import { h, put } from "../dom.js";
 import { post, read, Trouble } from "../api.js";
 import { digest } from "../upload/hash.js";
 import { troubleNote } from "../say.js";
-import { count, flags } from "../words.js";
+import { tapCount, tapLegend } from "./tapcount.js";
+import { tapStage } from "./tapstage.js";
 
 const NAMES = ["First photo of the sheet", "Second photo, 5 to 15 seconds later"];
 
-/** The part of a tap's form that counts from photos. `use` is told the count that the person takes over. */
-export function tapPhotos(use) {
+/** The part of a tap's form that counts from photos. `told` gets the sheet whenever its count changes. */
+export function tapPhotos(told) {
   const sent = [null, null];
   const result = h("div", { role: "status" });
-  let isCounted = false;
+  const place = h("div");
+  let sheet = null;
 
   const take = async (which, file, button) => {
     put(result, h("p", null, "Sending …"));
@@ -25,21 +27,24 @@ export function tapPhotos(use) {
       if (sent[0] && sent[1]) show(await post("/api/taps/read", { first: sent[0], second: sent[1] }));
     } catch (error) {
       put(result, troubleNote(error));
+      put(place);
     }
   };
 
-  const show = tap => put(result,
-    typeof tap.crawling === "number" ? [
-      h("p", null, h("span", { class: "figure" }, count(tap.crawling, "speck")), ` walked (90 % range ${tap.low} to ${tap.high})`),
-      h("button", { type: "button", class: "main", onclick: () => { isCounted = true; use(tap.crawling); } }, `Take ${tap.crawling} over`)]
-      : h("p", null, `No count: ${count(tap.candidates, "speck")} of a mite's size, but the photos do not show which of them walk.`),
-    flags(tap.flags).map(flag => h("div", { class: "note warn" }, h("p", null, flag.meaning), h("p", null, flag.advice))),
-    h("a", { href: tap.overlay, target: "_blank" }, h("img", { class: "sheetphoto", src: tap.overlay, alt: "The first photo with every speck marked", loading: "lazy" })));
+  const changed = now => {
+    sheet = now;
+    put(result, tapCount(now));
+    told(now);
+  };
+  const show = now => {
+    put(place, tapStage(now, changed).node, tapLegend());
+    changed(now);
+  };
 
   const node = h("div", null, NAMES.map((words, which) => {
     const input = h("input", { type: "file", accept: "image/*", capture: "environment", tabindex: "-1", "aria-hidden": "true", name: `tap${which + 1}`, onchange: () => { if (input.files[0]) take(which, input.files[0], button); } });
     const button = h("button", { type: "button", onclick: () => input.click() }, words);
     return h("div", { class: "row" }, button, input);
-  }), result);
-  return { node, counted: () => isCounted };
+  }), result, place);
+  return { node, sheet: () => sheet };
 }
