@@ -58,10 +58,8 @@ public sealed class ContractTests
         async Task<string> WordAsync()
         {
             JsonElement verdict = (await page.GetAsync("/api/plants/2")).GetProperty("verdict");
-            JsonElement next = (await page.GetAsync("/api/next")).EnumerateArray().Single(line => line.GetProperty("code").GetString() == "EU-2");
             string word = (await page.GetAsync("/api/plants")).EnumerateArray().Single(line => line.GetProperty("code").GetString() == "EU-2").GetProperty("verdict").GetString()!;
             Assert.Equal(verdict.GetProperty("word").GetString(), word);
-            Assert.Equal(verdict.GetProperty("next").GetString(), next.GetProperty("next").GetString());
             return word;
         }
     }
