@@ -11,14 +11,14 @@ namespace LeafScan.Leaves.WholePlant;
 internal static class CrownMeter
 {
     // How smooth the full outline is and how wide a gap it bridges, shares of the root of the area.
-    private const double Smoothing = 0.03;
-    private const double WidestNotch = 0.5;
+    internal const double Smoothing = 0.03;
+    internal const double WidestNotch = 0.5;
 
     // What even a dense plant leaves open inside its smoothed outline; the mean of undamaged renders.
-    private const double Fringe = 0.005;
+    private const double Fringe = 0.012;
 
     // Loose tufts hide part of a gap, and the smoothed outline lies inside the one that was there: found on renders with odd seeds.
-    private const double Unseen = 1.35;
+    private const double Unseen = 2.2;
 
     /// <summary>Measures.</summary>
     /// <param name="bgr">Upright photo, 8-bit B, G, R; not changed.</param>
