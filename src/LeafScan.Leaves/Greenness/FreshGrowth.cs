@@ -20,8 +20,9 @@ internal static class FreshGrowth
     /// <param name="planes">Colour.</param>
     /// <param name="codes"><see cref="MaskCode"/>.</param>
     /// <param name="reachPx">Size of a needle or leaf, pixels: smaller things are shine.</param>
+    /// <param name="mostPart">Largest part of the sound foliage that may be fresh, 0..1: above it light is likelier.</param>
     /// <param name="yellowerBy">Least distance of both parts, ln units of B/G: more where light and shade scatter it more.</param>
-    public static double Share(ColourPlanes planes, Mat codes, double reachPx, double yellowerBy)
+    public static double Share(ColourPlanes planes, Mat codes, double reachPx, double yellowerBy, double mostPart)
     {
         using Mat sound = new();
         Cv2.Compare(codes, new Scalar((int)MaskCode.Sound), sound, CmpTypes.EQ);
@@ -44,7 +45,7 @@ internal static class FreshGrowth
         using Mat others = new();
         Cv2.Subtract(sound, yellower, others);
         double part = Cv2.CountNonZero(yellower) / (double)judged;
-        if (part is < LeastPart or > 1 - LeastPart)
+        if (part < LeastPart || part > mostPart)
         {
             return 0;
         }

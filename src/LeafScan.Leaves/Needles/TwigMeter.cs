@@ -58,7 +58,7 @@ internal static class TwigMeter
             Causes = TwigCauses.Judge(TwigPattern.Read(tissue, shares, specks.Count)),
             Flags = flags,
             Greenness = FoliageFigures.Greenness(work, tissue.Codes, MaskCode.Sound, gainRed, gainBlue),
-            NewGrowth = FreshGrowth.Share(planes, tissue.Codes, Math.Max(3, work.Cols / 130.0), FreshBy),
+            NewGrowth = FreshGrowth.Share(planes, tissue.Codes, Math.Max(3, work.Cols / 130.0), FreshBy, 0.97),
         };
         return KindMeasurement.Of(reading, tissue.Codes, bgr.Size());
     }

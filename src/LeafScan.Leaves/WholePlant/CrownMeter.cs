@@ -60,7 +60,7 @@ internal static class CrownMeter
         };
         double patchiness = sectors.Patchiness();
         Season season = Season.Of(taken, shares.Damage, patchiness);
-        double fresh = FreshGrowth.Share(planes, tissue.Codes, Math.Max(2, work.Cols / 400.0), FreshBy);
+        double fresh = FreshGrowth.Share(planes, tissue.Codes, Math.Max(2, work.Cols / 400.0), FreshBy, 0.6);
         (double low, double high) = CrownIntervals.Damage(shares.Damage, tissue.Bounds);
         LeafReading reading = new()
         {

@@ -4,20 +4,25 @@ namespace LeafScan.Trends.Verdicts;
 
 /// <summary>Judges plants by all that is on record; what several of them need is read once. For one command or page: it does not see what is written later.</summary>
 /// <param name="store">The record.</param>
-public sealed class PlantJudge(RecordStore store)
+/// <param name="kind">leaf, twig or plant; null for each plant's own. Check plants are always judged by the kind of the plant they stand beside.</param>
+public sealed class PlantJudge(RecordStore store, string? kind = null)
 {
     private readonly Dictionary<long, IReadOnlyList<CareEntry>> _care = [];
     private readonly Dictionary<(long Place, string Species), IReadOnlyList<Plant>> _untreated = [];
-    private readonly Dictionary<long, PlantHistory> _checks = [];
+    private readonly Dictionary<(long Plant, string? Kind), PlantHistory> _checks = [];
     private readonly Dictionary<long, IReadOnlyList<WeatherDay>> _weather = [];
 
     /// <summary>Judges one plant.</summary>
     public Verdict Judge(Plant plant) => CareVerdict.Judge(HistoryOf(plant));
 
     /// <summary>All that is known of a plant when it is judged, its check plants included.</summary>
-    public PlantHistory HistoryOf(Plant plant) => Make(plant, ChecksOf(plant));
+    public PlantHistory HistoryOf(Plant plant)
+    {
+        IReadOnlyList<LeafOnRecord> leaves = store.LeavesOfPlant(plant.Id, kind);
+        return Make(plant, leaves, ChecksOf(plant, leaves.Count == 0 ? kind : leaves[0].Kind));
+    }
 
-    private List<PlantHistory> ChecksOf(Plant plant)
+    private List<PlantHistory> ChecksOf(Plant plant, string? ofKind)
     {
         IReadOnlyList<CareEntry> care = CareOf(plant.Id);
         if (plant.Species is null || care.All(entry => entry.What == CareKind.Nothing))
@@ -25,7 +30,7 @@ public sealed class PlantJudge(RecordStore store)
             return [];
         }
 
-        return [.. UntreatedBeside(plant).Where(other => RecordHistory.IsCheck(plant, care, other, CareOf(other.Id))).Select(CheckOf)];
+        return [.. UntreatedBeside(plant).Where(other => RecordHistory.IsCheck(plant, care, other, CareOf(other.Id))).Select(other => CheckOf(other, ofKind))];
     }
 
     private IReadOnlyList<Plant> UntreatedBeside(Plant plant)
@@ -45,18 +50,18 @@ public sealed class PlantJudge(RecordStore store)
         return others;
     }
 
-    private PlantHistory CheckOf(Plant check)
+    private PlantHistory CheckOf(Plant check, string? ofKind)
     {
-        if (!_checks.TryGetValue(check.Id, out PlantHistory? history))
+        if (!_checks.TryGetValue((check.Id, ofKind), out PlantHistory? history))
         {
-            _checks[check.Id] = history = Make(check, []);
+            _checks[(check.Id, ofKind)] = history = Make(check, store.LeavesOfPlant(check.Id, ofKind), []);
         }
 
         return history;
     }
 
-    private PlantHistory Make(Plant plant, List<PlantHistory> checks)
-        => RecordHistory.Of(plant, store.LeavesOfPlant(plant.Id), CareOf(plant.Id), checks, null, store.TapsOfPlant(plant.Id), WeatherOf(plant.PlaceId));
+    private PlantHistory Make(Plant plant, IReadOnlyList<LeafOnRecord> leaves, List<PlantHistory> checks)
+        => RecordHistory.Of(plant, leaves, CareOf(plant.Id), checks, null, store.TapsOfPlant(plant.Id), WeatherOf(plant.PlaceId));
 
     private IReadOnlyList<CareEntry> CareOf(long plantId)
     {

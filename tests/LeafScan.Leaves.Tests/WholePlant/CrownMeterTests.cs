@@ -36,7 +36,7 @@ public class CrownMeterTests
     public void Gold_foliage_is_judged_against_its_own_gold_even_in_warm_light(double redLight)
     {
         Scalar gold = new(35, 140, 152 * redLight);
-        Scalar brown = new(60, 80, 135 * redLight);
+        Scalar brown = new(60, 95, 135 * redLight);
         using Mat sound = Ball(1000, gold, brown);
         using KindMeasurement first = CrownMeter.Measure(sound, new CrownOptions(), null, default);
         Assert.InRange(first.Reading!.Damage, 0, 0.03);
