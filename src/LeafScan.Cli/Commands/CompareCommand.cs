@@ -17,7 +17,7 @@ internal static class CompareCommand
         Option<string?> place = new("--place") { Description = "Only plants of this place.", HelpName = "NAME" };
         Option<string?> block = GroupChoice.NewBlockOption();
         Option<string?> client = GroupChoice.NewClientOption();
-        Option<string?> kind = KindOption.OnRecord();
+        Option<string> kind = KindOption.OnRecord();
         Option<string?> json = JsonOut.NewOption();
         ExampleCommand command = new(
             "compare", "Shows plants in one month beside another month: how much more damage, how sure, and how many leaves would settle it.",

@@ -18,9 +18,9 @@ internal static class KindOption
     }
 
     /// <summary>A new option for questions to the record: one kind, whatever else the plant has.</summary>
-    public static Option<string?> OnRecord()
+    public static Option<string> OnRecord()
     {
-        Option<string?> kind = new("--kind")
+        Option<string> kind = new("--kind")
         {
             Description = "Only readings of this kind: leaf, twig or plant. Default: of each plant its leaves where it has any, else twigs, else whole-plant photos.",
         };

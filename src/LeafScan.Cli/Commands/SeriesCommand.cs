@@ -16,7 +16,7 @@ internal static class SeriesCommand
         Option<string?> place = PlantChoice.NewPlaceOption();
         Option<string?> block = GroupChoice.NewBlockOption();
         Option<string?> client = GroupChoice.NewClientOption();
-        Option<string?> kind = KindOption.OnRecord();
+        Option<string> kind = KindOption.OnRecord();
         Option<string?> json = JsonOut.NewOption();
         ExampleCommand command = new(
             "series", "Shows a plant walk by walk, with care and taps between; or a block, a place or a client day by day.",

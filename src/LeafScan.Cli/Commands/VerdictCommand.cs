@@ -13,7 +13,7 @@ internal static class VerdictCommand
     {
         Argument<string?> code = new("PLANT") { Description = "Code of the plant. Without it, all plants (of --place).", Arity = ArgumentArity.ZeroOrOne };
         Option<string?> place = PlantChoice.NewPlaceOption();
-        Option<string?> kind = KindOption.OnRecord();
+        Option<string> kind = KindOption.OnRecord();
         Option<string?> json = JsonOut.NewOption();
         ExampleCommand command = new(
             "verdict", "Says whether the care of a plant works, why, and what to do to know more.", "leafscan verdict EU-1", "leafscan verdict EU-1 --json", "leafscan verdict --place \"Hill nursery\"")

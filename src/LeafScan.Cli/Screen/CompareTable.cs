@@ -22,9 +22,9 @@ internal static class CompareTable
         }
 
         writer.WriteLine($"Mean damage over {view.Kinds.Things} in %, with 90 % ranges.");
-        if (view.Kinds.Caution is { } caution && view.Of is not null)
+        if (view.Kinds.Caution is { } mixed && view.Of is not null)
         {
-            writer.WriteLine(caution);
+            writer.WriteLine(mixed);
         }
 
         TextTable table = new("plant", "place", $">{view.From}", "range", ">leaves", $">{view.To}", "range", ">leaves", ">change", "range", ">could show", ">same leaves", "range", "damage is");

@@ -74,7 +74,7 @@ internal static class TwigCauses
     }
 
     // Ends lie outside, and green holds them from below; whole dead needles are hardly held at all.
-    private static double AtEnds(TwigPattern p) => Ramp(EndsAt - p.DepthOfBrown, -0.06, 0.06) * Ramp(p.Held, 0.44, 0.54);
+    private static double AtEnds(TwigPattern p) => Ramp(EndsAt - p.DepthOfBrown, -0.06, 0.06) * Ramp(p.Held, 0.35, 0.5);
 
     private static double Banded(TwigPattern p) => (1 - AtEnds(p)) * Math.Max(Ramp(p.Held, 0.72, 0.82), 0.8 * p.BandShare);
 
