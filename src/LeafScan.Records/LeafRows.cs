@@ -22,7 +22,7 @@ internal static class LeafRows
 
     private static readonly string SelectDamage = $"""
         SELECT photo.plant_id, photo.walk_id, photo.id, walk.walked_on, leaf.ordinal, leaf.damage, leaf.damage_low, leaf.damage_high, leaf.share_unassessed,
-            instr(reading.flags, '"{Flag.DamagedFile.Name}"') + instr(leaf.flags, '"{Flag.DamagedFile.Name}"'), coalesce(leaf_note.age, photo.leaf_age)
+            instr(reading.flags, '"{Flag.DamagedFile.Name}"') + instr(leaf.flags, '"{Flag.DamagedFile.Name}"'), coalesce(leaf_note.age, photo.leaf_age), reading.kind
         """;
 
     private const string From = """
@@ -80,12 +80,13 @@ internal static class LeafRows
 
     /// <summary>The damage alone, in the same order.</summary>
     /// <param name="connection">The record.</param>
+    /// <param name="kind">As above.</param>
     /// <param name="plants">As above.</param>
     /// <param name="leaves">As above.</param>
     /// <param name="parameters">As above.</param>
-    public static IReadOnlyList<LeafDamage> ReadDamage(SqliteConnection connection, string plants, string? leaves, params (string Name, object? Value)[] parameters)
+    public static IReadOnlyList<LeafDamage> ReadDamage(SqliteConnection connection, string? kind, string plants, string? leaves, params (string Name, object? Value)[] parameters)
     {
-        using SqliteCommand command = Ask(connection, SelectDamage, null, plants, leaves, parameters);
+        using SqliteCommand command = Ask(connection, SelectDamage, kind, plants, leaves, parameters);
         List<LeafDamage> rows = [];
         var words = new Words();
         using (SqliteDataReader reader = command.ExecuteReader())
@@ -96,7 +97,7 @@ internal static class LeafRows
                 rows.Add(new LeafDamage(
                     raw.sqlite3_column_int64(row, 0), words.DayOf(row), raw.sqlite3_column_int64(row, 2), raw.sqlite3_column_int(row, 4),
                     raw.sqlite3_column_double(row, 5), raw.sqlite3_column_double(row, 6), raw.sqlite3_column_double(row, 7), raw.sqlite3_column_double(row, 8),
-                    raw.sqlite3_column_int(row, 9) > 0, StoreWords.GrowthOf(words.Known(row, 10))));
+                    raw.sqlite3_column_int(row, 9) > 0, StoreWords.GrowthOf(words.Known(row, 10)), words.Known(row, 11)!));
             }
         }
 

@@ -64,10 +64,11 @@ public sealed partial class RecordStore
         "walk.walked_on BETWEEN $first AND $last",
         ("$ids", System.Text.Json.JsonSerializer.Serialize(plantIds)), ("$first", UtcText.Of(first ?? DateOnly.MinValue)), ("$last", UtcText.Of(last ?? DateOnly.MaxValue))));
 
-    /// <summary>The damage of every leaf of several plants' current readings, each plant's own kind, in the same order: what a block's, a place's or a client's means need.</summary>
+    /// <summary>The damage of every leaf of several plants' current readings, in the same order: what a block's, a place's or a client's means need.</summary>
     /// <param name="plantIds">Plants.</param>
-    public IReadOnlyList<LeafDamage> DamageOfPlants(IEnumerable<long> plantIds) => Read(connection => LeafRows.ReadDamage(
-        connection, "plant_id IN (SELECT value FROM json_each($ids))", null, ("$ids", System.Text.Json.JsonSerializer.Serialize(plantIds))));
+    /// <param name="kind">As above.</param>
+    public IReadOnlyList<LeafDamage> DamageOfPlants(IEnumerable<long> plantIds, string? kind = null) => Read(connection => LeafRows.ReadDamage(
+        connection, kind, "plant_id IN (SELECT value FROM json_each($ids))", null, ("$ids", System.Text.Json.JsonSerializer.Serialize(plantIds))));
 
     /// <summary>The leaves of each plant's last walk that has any, by plant, photo and place in the photo.</summary>
     /// <param name="placeName">Only of this place; null for all.</param>
@@ -77,7 +78,7 @@ public sealed partial class RecordStore
     /// <summary>The damage of the same leaves, in the same order: what a list of plants needs.</summary>
     /// <param name="placeName">Only of this place; null for all.</param>
     public IReadOnlyList<LeafDamage> DamageOfLastWalks(string? placeName = null)
-        => Read(connection => LeafRows.ReadDamage(connection, PlantsOfPlace, LastWalk, ("$place", KeyOrNone(placeName))));
+        => Read(connection => LeafRows.ReadDamage(connection, null, PlantsOfPlace, LastWalk, ("$place", KeyOrNone(placeName))));
 
     private const string PlantsOfPlace = "plant_id IN (SELECT plant.id FROM plant JOIN place ON place.id = plant.place_id WHERE $place IS NULL OR place.name_key = $place)";
 

@@ -17,12 +17,13 @@ internal static class CompareCommand
         Option<string?> place = new("--place") { Description = "Only plants of this place.", HelpName = "NAME" };
         Option<string?> block = GroupChoice.NewBlockOption();
         Option<string?> client = GroupChoice.NewClientOption();
+        Option<string> kind = KindOption.OnRecord();
         Option<string?> json = JsonOut.NewOption();
         ExampleCommand command = new(
             "compare", "Shows plants in one month beside another month: how much more damage, how sure, and how many leaves would settle it.",
             "leafscan compare --from 2026-06 --to 2026-07", "leafscan compare EU-1 --from 2026-06 --to 2026-07", "leafscan compare --block \"South bed\" --from 2026-06 --to 2026-07 --json")
         {
-            code, from, to, place, block, client, json,
+            code, from, to, place, block, client, kind, json,
         };
         command.SetAction(parsed =>
         {
@@ -36,7 +37,7 @@ internal static class CompareCommand
             GroupChoice group = new(parsed.GetValue(place), parsed.GetValue(block), parsed.GetValue(client));
             string? one = parsed.GetValue(code);
             IReadOnlyList<Plant> plants = one is not null ? [PlantChoice.One(store, one, group.Place)] : group.IsNamed ? group.Plants(store) : store.Plants();
-            CompareView view = Compare(store, plants, first, second) with { Of = one is null ? group.Words : null };
+            CompareView view = Compare(store, plants, first, second, parsed.GetValue(kind)) with { Of = one is null ? group.Words : null };
             string? target = JsonOut.Target(parsed, json);
             if (target is not null)
             {
@@ -54,12 +55,12 @@ internal static class CompareCommand
     }
 
     /// <summary>Compares every plant that has a leaf in one of the months, and all of them together.</summary>
-    public static CompareView Compare(RecordStore store, IReadOnlyList<Plant> plants, Month from, Month to)
+    public static CompareView Compare(RecordStore store, IReadOnlyList<Plant> plants, Month from, Month to, string? kind = null)
     {
         long[] ids = [.. plants.Select(plant => plant.Id)];
 
         // Two questions, so that the leaves of the months between are never read.
-        LeafOnRecord[] all = [.. store.LeavesOfPlants(ids, from.FirstDay, from.LastDay), .. store.LeavesOfPlants(ids, to.FirstDay, to.LastDay)];
+        LeafOnRecord[] all = [.. store.LeavesOfPlants(ids, from.FirstDay, from.LastDay, kind), .. store.LeavesOfPlants(ids, to.FirstDay, to.LastDay, kind)];
         ILookup<long, LeafOnRecord> leaves = all.ToLookup(leaf => leaf.PlantId);
         return new CompareView(
             from,
@@ -68,7 +69,10 @@ internal static class CompareCommand
                 .. plants.Where(plant => leaves.Contains(plant.Id)).AsParallel().AsOrdered()
                     .Select(plant => (plant, MonthComparison.Of(leaves[plant.Id], from, to, null, SteadyChance.New()))),
             ],
-            GroupComparison.Of(all, from, to));
+            GroupComparison.Of(all, from, to))
+        {
+            Kinds = KindsShown.Of(all),
+        };
     }
 
     private static Option<Month?> MonthOption(string name, string description) => new(name)
@@ -98,4 +102,7 @@ internal sealed record CompareView(Month From, Month To, IReadOnlyList<(Plant Pl
 {
     /// <summary>What the plants are together, in words; null for a single plant that was named.</summary>
     public string? Of { get; init; }
+
+    /// <summary>What the readings are of.</summary>
+    public required KindsShown Kinds { get; init; }
 }

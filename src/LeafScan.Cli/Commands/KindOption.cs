@@ -16,4 +16,15 @@ internal static class KindOption
         kind.OnlyOneOf(["leaf", "twig", "plant"]);
         return kind;
     }
+
+    /// <summary>A new option for questions to the record: one kind, whatever else the plant has.</summary>
+    public static Option<string> OnRecord()
+    {
+        Option<string> kind = new("--kind")
+        {
+            Description = "Only readings of this kind: leaf, twig or plant. Default: of each plant its leaves where it has any, else twigs, else whole-plant photos.",
+        };
+        kind.OnlyOneOf(["leaf", "twig", "plant"]);
+        return kind;
+    }
 }

@@ -16,12 +16,13 @@ internal static class SeriesCommand
         Option<string?> place = PlantChoice.NewPlaceOption();
         Option<string?> block = GroupChoice.NewBlockOption();
         Option<string?> client = GroupChoice.NewClientOption();
+        Option<string> kind = KindOption.OnRecord();
         Option<string?> json = JsonOut.NewOption();
         ExampleCommand command = new(
             "series", "Shows a plant walk by walk, with care and taps between; or a block, a place or a client day by day.",
             "leafscan series EU-1", "leafscan series EU-1 --json", "leafscan series --block \"South bed\"")
         {
-            code, place, block, client, json,
+            code, place, block, client, kind, json,
         };
         command.SetAction(parsed =>
         {
@@ -38,12 +39,12 @@ internal static class SeriesCommand
             string? target = JsonOut.Target(parsed, json);
             if (one is null)
             {
-                GroupSeriesView view = OfGroup(store, group);
+                GroupSeriesView view = OfGroup(store, group, parsed.GetValue(kind));
                 Give(world, target, () => SeriesDocument.Of(view), () => SeriesScreen.Write(world.Out, view));
             }
             else
             {
-                PlantSeriesView view = OfPlant(store, PlantChoice.One(store, one, group.Place));
+                PlantSeriesView view = OfPlant(store, PlantChoice.One(store, one, group.Place), parsed.GetValue(kind));
                 Give(world, target, () => SeriesDocument.Of(view), () => SeriesScreen.Write(world.Out, view));
             }
 
@@ -52,21 +53,27 @@ internal static class SeriesCommand
         return command;
     }
 
-    private static PlantSeriesView OfPlant(RecordStore store, Plant plant)
+    private static PlantSeriesView OfPlant(RecordStore store, Plant plant, string? kind)
     {
-        IReadOnlyList<LeafOnRecord> leaves = store.LeavesOfPlant(plant.Id);
+        IReadOnlyList<LeafOnRecord> leaves = store.LeavesOfPlant(plant.Id, kind);
         IReadOnlyList<TapOnRecord> taps = store.TapsOfPlant(plant.Id);
         IReadOnlyList<SeriesPoint> OfAge(LeafGrowth age) => SteadyChance.SeriesOf(leaves.Where(leaf => leaf.Age == age));
         return new PlantSeriesView(
-            plant, SteadyChance.SeriesOf(leaves), OfAge(LeafGrowth.Old), OfAge(LeafGrowth.New), TaggedLeaf.Of(leaves), store.CareOfPlant(plant.Id), taps, TapDay.Of(taps));
+            plant, SteadyChance.SeriesOf(leaves), OfAge(LeafGrowth.Old), OfAge(LeafGrowth.New), TaggedLeaf.Of(leaves), store.CareOfPlant(plant.Id), taps, TapDay.Of(taps))
+        {
+            Kinds = KindsShown.Of(leaves),
+        };
     }
 
-    private static GroupSeriesView OfGroup(RecordStore store, GroupChoice group)
+    private static GroupSeriesView OfGroup(RecordStore store, GroupChoice group, string? kind)
     {
         IReadOnlyList<Plant> plants = group.Plants(store);
         long[] ids = [.. plants.Select(plant => plant.Id)];
-        return new GroupSeriesView(
-            group, plants.Count, GroupSeries.Of(store.DamageOfPlants(ids), null, SteadyChance.New), TapDay.Of(store.TapsOfPlants(ids).SelectMany(plant => plant)));
+        IReadOnlyList<LeafDamage> leaves = store.DamageOfPlants(ids, kind);
+        return new GroupSeriesView(group, plants.Count, GroupSeries.Of(leaves, null, SteadyChance.New), TapDay.Of(store.TapsOfPlants(ids).SelectMany(plant => plant)))
+        {
+            Kinds = KindsShown.Of(leaves),
+        };
     }
 
     private static void Give(Surroundings world, string? target, Func<object> document, Action screen)
@@ -94,11 +101,19 @@ internal static class SeriesCommand
 /// <param name="TapDays">Days with taps and mite-days.</param>
 internal sealed record PlantSeriesView(
     Plant Plant, IReadOnlyList<SeriesPoint> Points, IReadOnlyList<SeriesPoint> Old, IReadOnlyList<SeriesPoint> NewGrowth, IReadOnlyList<TaggedLeaf> Tagged,
-    IReadOnlyList<CareEntry> Care, IReadOnlyList<TapOnRecord> Taps, IReadOnlyList<TapDay> TapDays);
+    IReadOnlyList<CareEntry> Care, IReadOnlyList<TapOnRecord> Taps, IReadOnlyList<TapDay> TapDays)
+{
+    /// <summary>What the readings are of.</summary>
+    public required KindsShown Kinds { get; init; }
+}
 
 /// <summary>What is shown of a block, a place or a client.</summary>
 /// <param name="Group">Which.</param>
 /// <param name="PlantCount">Plants on record there.</param>
 /// <param name="Points">One a day with walks.</param>
 /// <param name="TapDays">Days with taps and mite-days.</param>
-internal sealed record GroupSeriesView(GroupChoice Group, int PlantCount, IReadOnlyList<GroupPoint> Points, IReadOnlyList<TapDay> TapDays);
+internal sealed record GroupSeriesView(GroupChoice Group, int PlantCount, IReadOnlyList<GroupPoint> Points, IReadOnlyList<TapDay> TapDays)
+{
+    /// <summary>What the readings are of.</summary>
+    public required KindsShown Kinds { get; init; }
+}

@@ -13,11 +13,12 @@ internal static class VerdictCommand
     {
         Argument<string?> code = new("PLANT") { Description = "Code of the plant. Without it, all plants (of --place).", Arity = ArgumentArity.ZeroOrOne };
         Option<string?> place = PlantChoice.NewPlaceOption();
+        Option<string> kind = KindOption.OnRecord();
         Option<string?> json = JsonOut.NewOption();
         ExampleCommand command = new(
             "verdict", "Says whether the care of a plant works, why, and what to do to know more.", "leafscan verdict EU-1", "leafscan verdict EU-1 --json", "leafscan verdict --place \"Hill nursery\"")
         {
-            code, place, json,
+            code, place, kind, json,
         };
         command.SetAction(parsed =>
         {
@@ -26,7 +27,7 @@ internal static class VerdictCommand
             IReadOnlyList<Plant> plants = one is null
                 ? [.. store.PlantOverviews(parsed.GetValue(place)).Select(overview => overview.Plant)]
                 : [PlantChoice.One(store, one, parsed.GetValue(place))];
-            PlantJudge judge = new(store);
+            PlantJudge judge = new(store, parsed.GetValue(kind));
             List<(Plant Plant, Verdict Verdict)> judged = [.. plants.Zip(judge.Judge(plants))];
             string? target = JsonOut.Target(parsed, json);
             if (target is not null)

@@ -15,6 +15,7 @@ internal static class CompareDocument
         tool = ToolVersion.Current,
         from = view.From.ToString(),
         to = view.To.ToString(),
+        kinds = view.Kinds.Names,
         plants = view.Plants.Select(pair => new
         {
             code = pair.Plant.Code,

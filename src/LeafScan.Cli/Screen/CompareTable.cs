@@ -21,7 +21,12 @@ internal static class CompareTable
             return;
         }
 
-        writer.WriteLine("Mean damage over leaves in %, with 90 % ranges.");
+        writer.WriteLine($"Mean damage over {view.Kinds.Things} in %, with 90 % ranges.");
+        if (view.Kinds.Caution is { } mixed && view.Of is not null)
+        {
+            writer.WriteLine(mixed);
+        }
+
         TextTable table = new("plant", "place", $">{view.From}", "range", ">leaves", $">{view.To}", "range", ">leaves", ">change", "range", ">could show", ">same leaves", "range", "damage is");
         foreach ((Plant plant, MonthComparison months) in view.Plants)
         {

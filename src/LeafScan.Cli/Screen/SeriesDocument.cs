@@ -18,6 +18,7 @@ internal static class SeriesDocument
         place = view.Plant.PlaceName,
         name = view.Plant.Name,
         species = view.Plant.Species,
+        kind = view.Kinds.Names.FirstOrDefault(),
         walks = Walks(view.Points),
         oldLeaves = Walks(view.Old),
         newGrowth = Walks(view.NewGrowth),
@@ -48,6 +49,7 @@ internal static class SeriesDocument
         block = view.Group.Block,
         client = view.Group.Client,
         plants = view.PlantCount,
+        kinds = view.Kinds.Names,
         walks = view.Points.Select(point => new
         {
             date = Words.Day(point.Day),

@@ -16,7 +16,7 @@ internal static class SeriesScreen
     /// <summary>One plant.</summary>
     public static void Write(TextWriter writer, PlantSeriesView view)
     {
-        writer.WriteLine(Words.OneLine($"{view.Plant.Code} in {view.Plant.PlaceName}{(view.Plant.Species is { } species ? $", {species}" : string.Empty)}. Means over leaves, in %."));
+        writer.WriteLine(Words.OneLine($"{view.Plant.Code} in {view.Plant.PlaceName}{(view.Plant.Species is { } species ? $", {species}" : string.Empty)}. Means over {view.Kinds.Things}, in %."));
         TextTable table = new("date", ">leaves", ">damage", "90 % range", ">stippled", ">yellowed", ">browned", ">chewed", "leaves with 5 % or more", "care and taps");
         Dictionary<DateOnly, TapDay> miteDays = view.TapDays.ToDictionary(day => day.Day);
         var lines = view.Points.Select(point => (Day: point.WalkedOn, Rank: 0, Cells: Cells(point)))
@@ -41,6 +41,11 @@ internal static class SeriesScreen
     public static void Write(TextWriter writer, GroupSeriesView view)
     {
         writer.WriteLine(Words.OneLine($"{view.Group.Words}: {Words.Count(view.PlantCount, "plant")}. Means over plants, in %."));
+        if (view.Kinds.Caution is { } caution)
+        {
+            writer.WriteLine(caution);
+        }
+
         TextTable table = new("date", ">plants", ">leaves", ">damage", "90 % range", "leaves with 5 % or more", ">old", "range", ">new growth", "range", ">mites a tap", ">mite-days");
         Dictionary<DateOnly, TapDay> taps = view.TapDays.ToDictionary(day => day.Day);
         Dictionary<DateOnly, GroupPoint> points = view.Points.ToDictionary(point => point.Day);

@@ -1,4 +1,3 @@
-using LeafScan.Leaves.Baseline;
 using LeafScan.Leaves.Outline;
 using OpenCvSharp;
 
@@ -8,28 +7,86 @@ namespace LeafScan.Leaves.Greenness;
 /// <param name="RedToGreen">ln(R/G) of its greenest frequent colour.</param>
 /// <param name="BlueToGreen">ln(B/G) of the same pixels.</param>
 /// <param name="Scatter">How far sound pixels scatter around it, ln units.</param>
-/// <param name="Unsure">Hardly anything looks green, so the colour is a guess.</param>
+/// <param name="Unsure">Hardly anything has this colour, or it may as well be that of a plant that has lost its green all over.</param>
 internal sealed record OwnGreen(double RedToGreen, double BlueToGreen, double Scatter, bool Unsure)
 {
-    private const double Low = -1.6;
-    private const double High = 0.8;
-    private const int Cells = 200;
+    // ln(R/G) of leaf tissue without chlorophyll in daylight, a pale yellow: about CIE Lab 60, 0, 35 (our own choice).
+    private const double Bare = 0.36;
 
-    // A colour redder than this is taken for no foliage's own green, and the guess below stands in for it.
-    private const double ReddestSound = 0.08;
+    // The least loss that stands out of noise and needles of several ages, in ln units and in scatters.
+    private const double LeastLoss = 0.1;
+    private const double LeastScatters = 2.2;
+
+    // Redder than this no peak is a green one; redder than the second it is no living foliage at all.
+    private const double ReddestGreen = 0.08;
+    private const double ReddestGold = 0.45;
+
+    // Gold foliage is yellower than green foliage gets when it fades, ln(B/G).
+    private const double GoldBelow = -1.45;
+
+    // Green that makes no peak of its own: needles so fine that every pixel is a mixture.
+    private const double SurelyGreen = -0.1;
+    private const double LeastGreenShare = 0.08;
+    private const double RankOfGreen = 0.3;
+
+    private const double LeastPeakShare = 0.04;
+    private const double LeastNearShare = 0.08;
     private const double GuessRedToGreen = -0.35;
     private const double GuessBlueToGreen = -1;
 
-    // A greener peak counts as the sound colour from this share of the highest peak on.
-    private const double LeastPeak = 0.3;
+    /// <summary>
+    /// Loss of green half way from this colour to tissue without any, ln units of R/G: where a pixel that is a mixture of
+    /// sound and bare tissue holds as much of the one as of the other. Gold foliage has less to lose than green.
+    /// </summary>
+    /// <param name="most">Never more than this, ln units.</param>
+    public double HalfLost(double most)
+    {
+        double least = RedToGreen > -0.2 ? Math.Max(LeastLoss, LeastScatters * Scatter) : LeastLoss;
+        return Math.Min(most, Math.Max(least, 0.5 * (Bare - RedToGreen)));
+    }
+
+    /// <summary>ln(R/G) from which discoloured tissue counts as dead and brown: gold foliage fades to a redder yellow.</summary>
+    /// <param name="least">Never less than this.</param>
+    public double BrownedFrom(double least) => Math.Max(least, RedToGreen + 0.25);
 
     /// <summary>
-    /// Finds it: among pixels that are neither in deep shade nor shining, the lowest frequent ln(R/G). Damage and dead
-    /// tissue only raise that ratio, and nothing but deeper green lowers it.
+    /// Finds it among pixels that are neither in deep shade nor shining: the greenest frequent ln(R/G), however much of the
+    /// foliage is damaged. Damage and dead tissue only raise that ratio, and nothing but deeper green lowers it. Without any
+    /// green it is the lowest frequent one, if that is the yellow of gold foliage.
     /// </summary>
     /// <param name="planes">Colour.</param>
     /// <param name="inside">8-bit, not 0 on foliage.</param>
     public static OwnGreen Find(ColourPlanes planes, Mat inside)
+    {
+        using Mat lit = Lit(planes, inside);
+        int all = Math.Max(1, Cv2.CountNonZero(lit));
+        PeakCounts counts = PeakCounts.Of(planes.RedToGreen, lit);
+        if (counts.FirstPeak(ReddestGreen, LeastPeakShare) is { } peak)
+        {
+            (double blue, int near) = Near(planes, lit, PeakCounts.Value(peak));
+            return new OwnGreen(PeakCounts.Value(peak), blue, counts.ScatterBelow(peak), near < LeastNearShare * all);
+        }
+
+        using Mat green = new();
+        Cv2.InRange(planes.RedToGreen, new Scalar(-10), new Scalar(SurelyGreen), green);
+        Cv2.BitwiseAnd(green, lit, green);
+        if (Cv2.CountNonZero(green) > LeastGreenShare * all)
+        {
+            double own = Spread.Ranks(planes.RedToGreen, green, -2, 1, RankOfGreen)[0];
+            return new OwnGreen(own, Near(planes, lit, own).Blue, 0.1, true);
+        }
+
+        int gold = counts.FirstPeakOfAll();
+        if (PeakCounts.Value(gold) > ReddestGold)
+        {
+            return new OwnGreen(GuessRedToGreen, GuessBlueToGreen, 0.12, true);
+        }
+
+        double yellow = Near(planes, lit, PeakCounts.Value(gold)).Blue;
+        return new OwnGreen(PeakCounts.Value(gold), yellow, counts.ScatterBelow(gold), yellow > GoldBelow);
+    }
+
+    private static Mat Lit(ColourPlanes planes, Mat inside)
     {
         using Mat core = new();
         Cv2.Erode(inside, core, null);
@@ -39,70 +96,17 @@ internal sealed record OwnGreen(double RedToGreen, double BlueToGreen, double Sc
         }
 
         double[] level = Spread.Ranks(planes.Level, core, -6, 1, 0.25, 0.97);
-        using Mat lit = new();
+        Mat lit = new();
         Cv2.InRange(planes.Level, new Scalar(level[0]), new Scalar(level[1]), lit);
         Cv2.BitwiseAnd(lit, core, lit);
-        double[] counts = Smoothed(Spread.Histogram(planes.RedToGreen, lit, Low, High, Cells));
-        int peak = FirstPeak(counts);
-        double own = Low + ((peak + 0.5) * (High - Low) / Cells);
-        if (own > ReddestSound)
-        {
-            return new OwnGreen(GuessRedToGreen, GuessBlueToGreen, 0.12, true);
-        }
+        return lit;
+    }
 
+    private static (double Blue, int Count) Near(ColourPlanes planes, Mat lit, double redToGreen)
+    {
         using Mat near = new();
-        Cv2.InRange(planes.RedToGreen, new Scalar(own - 0.1), new Scalar(own + 0.1), near);
+        Cv2.InRange(planes.RedToGreen, new Scalar(redToGreen - 0.1), new Scalar(redToGreen + 0.1), near);
         Cv2.BitwiseAnd(near, lit, near);
-        double blue = Spread.Ranks(planes.BlueToGreen, near, -4, 1, 0.5)[0];
-        double nearShare = Cv2.CountNonZero(near) / (double)Math.Max(1, Cv2.CountNonZero(lit));
-        return new OwnGreen(own, blue, Scattered(counts, peak), nearShare < 0.08);
-    }
-
-    private static int FirstPeak(double[] counts)
-    {
-        double most = counts.Max();
-        for (int i = 1; i < counts.Length - 1; i++)
-        {
-            if (counts[i] >= counts[i - 1] && counts[i] >= counts[i + 1] && counts[i] >= LeastPeak * most && counts[i] > 0)
-            {
-                return i;
-            }
-        }
-
-        return Array.IndexOf(counts, most);
-    }
-
-    // Only the green side of the peak: damage lies on the other.
-    private static double Scattered(double[] counts, int peak)
-    {
-        double all = 0;
-        double squares = 0;
-        for (int i = 0; i <= peak; i++)
-        {
-            double off = (peak - i) * (High - Low) / Cells;
-            all += counts[i];
-            squares += counts[i] * Math.Min(off * off, 0.09);
-        }
-
-        return all <= 0 ? 0.1 : Math.Sqrt(squares / all);
-    }
-
-    private static double[] Smoothed(int[] counts)
-    {
-        using Mat row = new(1, counts.Length, MatType.CV_32FC1);
-        Span<float> values = row.AsRow<float>(0);
-        for (int i = 0; i < counts.Length; i++)
-        {
-            values[i] = counts[i];
-        }
-
-        Cv2.GaussianBlur(row, row, new Size(17, 1), 2.5, 1, BorderTypes.Constant);
-        double[] smooth = new double[counts.Length];
-        for (int i = 0; i < smooth.Length; i++)
-        {
-            smooth[i] = row.AsRow<float>(0)[i];
-        }
-
-        return smooth;
+        return (Spread.Ranks(planes.BlueToGreen, near, -4, 1, 0.5)[0], Cv2.CountNonZero(near));
     }
 }

@@ -12,6 +12,9 @@ internal static class TwigCauses
 {
     private const double LeastScore = 0.15;
 
+    // Brown at the ends of needles lies at up to four fifths of the mean depth of all foliage, bands lie at nine tenths and more (renders).
+    private const double EndsAt = 0.85;
+
     /// <summary>Causes, most likely first; never empty.</summary>
     public static IReadOnlyList<LeafCause> Judge(TwigPattern p)
     {
@@ -26,10 +29,10 @@ internal static class TwigCauses
     private static LeafCause Mites(TwigPattern p)
     {
         // A dozen specks may be dust; some hundredths of the foliage are mottling.
-        double score = Foot(p.Shares.Stippled, 0.009) * Soft(p.SpeckCount, 20);
+        double score = Foot(p.Mottled, 0.009) * Soft(p.SpeckCount, 20);
         return new LeafCause("miteStippling", Round(score),
         [
-            $"{Percent(p.Shares.Stippled)} of the foliage is mottled with pale specks, about {Count(p.SpeckCount, "speck", "specks")}",
+            $"{Percent(p.Mottled)} of the foliage is mottled with pale specks away from brown, about {Count(p.SpeckCount, "speck", "specks")}",
             "a photo cannot say whether mites are still there: tap the twig over white paper",
         ]);
     }
@@ -37,20 +40,20 @@ internal static class TwigCauses
     private static LeafCause Tips(TwigPattern p)
     {
         double brown = Foot(p.Shares.Browned, 0.02);
-        double score = brown * p.TipShare * NoSpecks(p);
+        double score = brown * AtEnds(p) * NoSpecks(p);
         return new LeafCause("tipBrowning", Round(score),
         [
-            $"{Percent(p.TipShare)} of the brown foliage are ends of needles that are green below",
+            $"the brown sits at the outer ends of needles and shoots: on average {Percent(p.DepthOfBrown)} as deep in the twig as all foliage",
             "so drying in winter, salt or drought is likelier than mites; mites mottle first, from the base",
         ]);
     }
 
     private static LeafCause Bands(TwigPattern p)
     {
-        double score = Foot(p.Shares.Browned, 0.02) * p.BandShare * NoSpecks(p);
+        double score = Foot(p.Shares.Browned, 0.02) * Banded(p) * NoSpecks(p);
         return new LeafCause("bandedNeedles", Round(score),
         [
-            $"{Percent(p.BandShare)} of the brown foliage are short bands with green on both sides",
+            $"green touches {Percent(p.Held)} of the edges of the brown pieces, which lie as deep in the twig as the rest: bands across needles",
             "as needle cast (a fungus) leaves them: look with a lens for rows of black dots on old needles",
         ]);
     }
@@ -64,11 +67,18 @@ internal static class TwigCauses
 
     private static LeafCause Dying(TwigPattern p)
     {
-        double whole = Math.Max(0, 1 - p.TipShare - p.BandShare);
+        double whole = Math.Max(0, 1 - AtEnds(p) - Banded(p));
         double score = Foot(p.Shares.Browned, 0.06) * whole;
         return new LeafCause("dyingBack", Round(0.8 * score),
             [$"{Percent(p.Shares.Browned)} of the foliage is dead in whole needles or shoots: late mite damage looks so, and so do broken or diseased shoots"]);
     }
 
-    private static double NoSpecks(TwigPattern p) => 1 - Foot(p.Shares.Stippled, 0.015);
+    // Ends lie outside, and green holds them from below; whole dead needles are hardly held at all.
+    private static double AtEnds(TwigPattern p) => Ramp(EndsAt - p.DepthOfBrown, -0.06, 0.06) * Ramp(p.Held, 0.35, 0.5);
+
+    private static double Banded(TwigPattern p) => (1 - AtEnds(p)) * Math.Max(Ramp(p.Held, 0.72, 0.82), 0.8 * p.BandShare);
+
+    private static double NoSpecks(TwigPattern p) => 1 - Foot(p.Mottled, 0.015);
+
+    private static double Ramp(double value, double from, double to) => Math.Clamp((value - from) / (to - from), 0, 1);
 }

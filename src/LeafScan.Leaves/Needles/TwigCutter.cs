@@ -104,7 +104,7 @@ internal static class TwigCutter
         region.ConvertTo(weight, MatType.CV_32FC1, 1 / 255.0);
         using Mat level = new();
         Cv2.GaussianBlur(planes.Level, level, default, 0.7);
-        using Mat around = Around(level, weight, side / 100.0);
+        using Mat around = MaskedMean.Of(level, weight, side / 100.0);
         using Mat above = new();
         Cv2.Subtract(level, around, above);
 
@@ -130,19 +130,6 @@ internal static class TwigCutter
         using Mat target = new(whole, box);
         cut.CopyTo(target);
         return whole;
-    }
-
-    // Mean of a plane over the marked pixels near each pixel.
-    private static Mat Around(Mat plane, Mat weight, double reachPx)
-    {
-        Mat sum = new();
-        Cv2.Multiply(plane, weight, sum);
-        Cv2.GaussianBlur(sum, sum, default, reachPx);
-        using Mat share = new();
-        Cv2.GaussianBlur(weight, share, default, reachPx);
-        Cv2.Add(share, new Scalar(1e-3), share);
-        Cv2.Divide(sum, share, sum);
-        return sum;
     }
 
     private static Mat Frame(Size size, int wide)

@@ -9,6 +9,9 @@ namespace LeafScan.Leaves.Needles;
 /// <summary>Measures a close-up of a conifer's twig: how much of its foliage is stippled, yellowed, browned.</summary>
 internal static class TwigMeter
 {
+    // How much yellower fresh needles are at least, ln(B/G): found on renders with ordinary seeds.
+    private const double FreshBy = 0.11;
+
     /// <summary>Measures.</summary>
     /// <param name="bgr">Upright photo, 8-bit B, G, R; not changed.</param>
     /// <param name="options">How.</param>
@@ -55,7 +58,7 @@ internal static class TwigMeter
             Causes = TwigCauses.Judge(TwigPattern.Read(tissue, shares, specks.Count)),
             Flags = flags,
             Greenness = FoliageFigures.Greenness(work, tissue.Codes, MaskCode.Sound, gainRed, gainBlue),
-            NewGrowth = FreshGrowth.Share(planes, tissue.Codes, Math.Max(3, work.Cols / 130.0)),
+            NewGrowth = FreshGrowth.Share(planes, tissue.Codes, Math.Max(3, work.Cols / 130.0), FreshBy, 0.97),
         };
         return KindMeasurement.Of(reading, tissue.Codes, bgr.Size());
     }

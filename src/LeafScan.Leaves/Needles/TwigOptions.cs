@@ -6,7 +6,7 @@ public sealed record TwigOptions
     /// <summary>Long side of the working copy in pixels, 400 to 4000; 1600 by default: a needle is then some 10 pixels wide.</summary>
     public int LongSidePx { get; init; } = 1600;
 
-    /// <summary>Loss of green from which a pixel counts as discoloured, ln units of R/G, 0.1 to 0.6; 0.26 by default.</summary>
+    /// <summary>Loss of green from which a pixel counts as discoloured, ln units of R/G, 0.1 to 0.6; 0.26 by default. Gold twigs have less to lose: there it is half way to bare yellow tissue.</summary>
     public double DiscolouredFrom { get; init; } = 0.26;
 
     /// <summary>The same from which a patch counts as yellowed and not as stippled; 0.42 by default.</summary>

@@ -7,6 +7,9 @@ namespace LeafScan.Leaves.Needles;
 /// <summary>How the damage of a twig lies on it: what tells mites from frost, salt and needle cast.</summary>
 internal sealed record TwigPattern
 {
+    // Width of the pale rim of dead tissue, both sides together.
+    private const int RimPx = 11;
+
     /// <summary>Shares of the foliage.</summary>
     public required LeafShares Shares { get; init; }
 
@@ -21,6 +24,15 @@ internal sealed record TwigPattern
 
     /// <summary>Share of the brown area in short pieces with sound foliage on two or more sides, as a band across a needle has.</summary>
     public required double BandShare { get; init; }
+
+    /// <summary>Share of the edge of brown pieces that sound foliage touches, mean by area, 0..1: low where whole needles are dead.</summary>
+    public required double Held { get; init; }
+
+    /// <summary>Share of the foliage that is pale specks away from anything brown: the rims of dead tissue are pale too.</summary>
+    public required double Mottled { get; init; }
+
+    /// <summary>How deep in the twig the brown lies against all foliage: 1 alike, less towards the ends.</summary>
+    public double DepthOfBrown => FoliageOut >= 1 ? 1 : (1 - BrownOut) / (1 - FoliageOut);
 
     /// <summary>Length over width of the brown pieces, mean by area.</summary>
     public required double BrownStretch { get; init; }
@@ -46,7 +58,7 @@ internal sealed record TwigPattern
         Cv2.MorphologyEx(brown, brown, MorphTypes.Open, small);
         Cv2.FindContours(brown, out Point[][] pieces, out _, RetrievalModes.External, ContourApproximationModes.ApproxNone);
         double least = 0.15 * width * width;
-        (double all, double tips, double bands, double stretch, double size) = (0, 0, 0, 0, 0);
+        (double all, double tips, double bands, double stretch, double size, double touched) = (0, 0, 0, 0, 0, 0);
         int counted = 0;
         foreach (Point[] piece in pieces)
         {
@@ -64,6 +76,7 @@ internal sealed record TwigPattern
             all += area;
             tips += runs <= 1 && held < 0.5 ? area : 0;
             bands += runs >= 2 && longer < 5 * width ? area : 0;
+            touched += area * held;
             stretch += area * longer / shorter;
             size += area * area / (width * width);
         }
@@ -77,11 +90,24 @@ internal sealed record TwigPattern
             BrownPieces = counted,
             TipShare = Mean(tips),
             BandShare = Mean(bands),
+            Held = Mean(touched),
+            Mottled = MottledShare(tissue.Codes, brown, Cv2.CountNonZero(inside)),
             BrownStretch = Mean(stretch),
             BrownSize = Mean(size),
             BrownOut = Cv2.CountNonZero(brown) == 0 ? 0 : Cv2.Mean(outwards, brown).Val0,
             FoliageOut = Cv2.Mean(outwards, inside).Val0,
         };
+    }
+
+    private static double MottledShare(Mat codes, Mat brown, int foliage)
+    {
+        using Mat rim = Cv2.GetStructuringElement(MorphShapes.Ellipse, new Size(RimPx, RimPx));
+        using Mat near = new();
+        Cv2.Dilate(brown, near, rim);
+        using Mat pale = new();
+        Cv2.Compare(codes, new Scalar((int)MaskCode.Speck), pale, CmpTypes.EQ);
+        pale.SetTo(Scalar.All(0), near);
+        return Cv2.CountNonZero(pale) / (double)Math.Max(1, foliage);
     }
 
     // Area over half the length of the edge: what a long strip's width is.

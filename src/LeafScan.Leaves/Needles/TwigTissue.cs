@@ -52,7 +52,9 @@ internal sealed class TwigTissue : IDisposable
         using Mat calm = new();
         Cv2.GaussianBlur(loss, calm, default, 1);
         Cv2.Dilate(calm, most, disc);
-        using Mat yellowed = YellowPlaces(calm, options.YellowedFrom);
+        double from = own.HalfLost(options.DiscolouredFrom);
+        using Mat yellowed = YellowPlaces(calm, options.YellowedFrom * from / options.DiscolouredFrom);
+        double brown = own.BrownedFrom(options.BrownedFrom);
 
         using Mat core = twig.Clone();
         if (!onSheet)
@@ -61,9 +63,9 @@ internal sealed class TwigTissue : IDisposable
         }
 
         Mat codes = new(twig.Size(), MatType.CV_8UC1, Scalar.All(0));
-        double damageLow = Fill(codes, planes, loss, most, yellowed, twig, core, options, 1.2);
-        double damageHigh = Fill(codes, planes, loss, most, yellowed, twig, core, options, 0.8);
-        Fill(codes, planes, loss, most, yellowed, twig, core, options, 1);
+        double damageLow = Fill(codes, planes, loss, most, yellowed, twig, core, from, brown, 1.2);
+        double damageHigh = Fill(codes, planes, loss, most, yellowed, twig, core, from, brown, 0.8);
+        Fill(codes, planes, loss, most, yellowed, twig, core, from, brown, 1);
         Glare(codes, bgr);
         return new TwigTissue(codes, loss, own) { Bounds = (damageLow, damageHigh) };
     }
@@ -94,10 +96,9 @@ internal sealed class TwigTissue : IDisposable
         return places;
     }
 
-    private static double Fill(Mat codes, ColourPlanes planes, Mat loss, Mat most, Mat yellowed, Mat twig, Mat core, TwigOptions options, double strictness)
+    private static double Fill(Mat codes, ColourPlanes planes, Mat loss, Mat most, Mat yellowed, Mat twig, Mat core, double lossFrom, double brownFrom, double strictness)
     {
-        float from = (float)(options.DiscolouredFrom * strictness);
-        float brown = (float)options.BrownedFrom;
+        (float from, float brown) = ((float)(lossFrom * strictness), (float)brownFrom);
         int judged = 0;
         int hurt = 0;
         int rows = codes.Rows;

@@ -8,7 +8,7 @@ namespace LeafScan.Leaves.WholePlant;
 
 /// <summary>
 /// Cuts the plant in the middle of the frame from lawn, wall, sky, hedge and neighbours: a graph cut on colour and fine
-/// detail at low resolution, then the gaps in its crown by colour and darkness at the working size.
+/// detail at low resolution, then foliage and gaps by likelihood at the working size (<see cref="CrownFoliage"/>).
 /// </summary>
 internal static class CrownCutter
 {
@@ -23,14 +23,6 @@ internal static class CrownCutter
     // How far from the plant's main body a loose tuft may lie, twice, pixels of the rough copy.
     private const int LooseTuftsPx = 35;
 
-    // Foliage darker than the plant's middle level by this much may be a gap, ln units.
-    private const double GapDarkerBy = 1.3;
-
-    // Foliage that much bluer than the plant's middle colour is bark, wall, sky or bare ground seen through a gap, ln(B/G); plants that are blue themselves are left out.
-    private const double GapBluerBy = 0.6;
-    private const double BluePlantFrom = -0.7;
-    private const double ReddestGap = 0.45;
-
     /// <summary>Foliage of the plant, 255 or 0; empty where no plant stands out.</summary>
     /// <param name="bgr">Working copy.</param>
     /// <param name="planes">Its colour.</param>
@@ -41,7 +33,7 @@ internal static class CrownCutter
         cancel.ThrowIfCancellationRequested();
         using Mat region = new();
         Cv2.Resize(rough, region, bgr.Size(), 0, 0, InterpolationFlags.Nearest);
-        return Cv2.CountNonZero(region) < 500 ? new Mat(bgr.Size(), MatType.CV_8UC1, Scalar.All(0)) : WithoutGaps(region, planes);
+        return Cv2.CountNonZero(region) < 500 ? new Mat(bgr.Size(), MatType.CV_8UC1, Scalar.All(0)) : CrownFoliage.Of(region, planes, cancel);
     }
 
     private static Mat Rough(Mat bgr)
@@ -139,59 +131,5 @@ internal static class CrownCutter
         using Mat wider = Cv2.GetStructuringElement(MorphShapes.Ellipse, new Size(LooseTuftsPx, LooseTuftsPx));
         Cv2.Dilate(near, near, wider);
         Cv2.BitwiseAnd(cut, near, cut);
-    }
-
-    private static Mat WithoutGaps(Mat region, ColourPlanes planes)
-    {
-        using Mat envelope = Envelope.Closed(region, 0.1);
-        using Mat small = Cv2.GetStructuringElement(MorphShapes.Rect, new Size(5, 5));
-        Cv2.Dilate(envelope, envelope, small);
-        using Mat red = new();
-        using Mat blue = new();
-        using Mat level = new();
-        Cv2.GaussianBlur(planes.RedToGreen, red, default, 1.2);
-        Cv2.GaussianBlur(planes.BlueToGreen, blue, default, 1.2);
-        Cv2.GaussianBlur(planes.Level, level, default, 1.2);
-        double middle = Spread.Ranks(level, region, -6, 1, 0.5)[0];
-        using Mat doubt = new();
-        using Mat other = new();
-        Cv2.InRange(red, new Scalar(-0.2), new Scalar(0.2), doubt);
-        Cv2.InRange(blue, new Scalar(-0.4), new Scalar(10), other);
-        Cv2.BitwiseAnd(doubt, other, doubt);
-        Cv2.InRange(level, new Scalar(-10), new Scalar(middle - GapDarkerBy), other);
-        Cv2.BitwiseOr(doubt, other, doubt);
-
-        using Mat seeds = new(region.Size(), MatType.CV_8UC1, Scalar.All((int)GrabCutClasses.BGD));
-        seeds.SetTo(Scalar.All((int)GrabCutClasses.PR_BGD), envelope);
-        Cv2.BitwiseAnd(doubt, region, doubt);
-        seeds.SetTo(Scalar.All((int)GrabCutClasses.PR_FGD), region);
-        seeds.SetTo(Scalar.All((int)GrabCutClasses.PR_BGD), doubt);
-        double middleBlue = Spread.Ranks(blue, region, -4, 1, 0.5)[0];
-        if (middleBlue < BluePlantFrom)
-        {
-            // Dead leaves are redder than any of these.
-            using Mat pale = new();
-            Cv2.InRange(blue, new Scalar(middleBlue + GapBluerBy), new Scalar(10), other);
-            Cv2.InRange(red, new Scalar(-10), new Scalar(ReddestGap), pale);
-            Cv2.BitwiseAnd(other, pale, other);
-            Cv2.BitwiseAnd(other, region, other);
-            seeds.SetTo(Scalar.All((int)GrabCutClasses.BGD), other);
-        }
-
-        Rect bounds = Cv2.BoundingRect(envelope);
-        Rect box = new Rect(bounds.X - 20, bounds.Y - 20, bounds.Width + 40, bounds.Height + 40) & new Rect(0, 0, region.Cols, region.Rows);
-        using Mat seedsHere = new Mat(seeds, box).Clone();
-        using Mat redHere = new(red, box);
-        using Mat blueHere = new(blue, box);
-        using Mat levelHere = new(level, box);
-        using Mat redScaled = SeededCut.Scaled(redHere, 90, 128);
-        using Mat blueScaled = SeededCut.Scaled(blueHere, 60, 128);
-        using Mat levelScaled = SeededCut.Scaled(levelHere, 45, 255);
-        using Mat cut = SeededCut.Cut([redScaled, blueScaled, levelScaled], seedsHere, 2);
-        Mat whole = new(region.Size(), MatType.CV_8UC1, Scalar.All(0));
-        using Mat target = new(whole, box);
-        cut.CopyTo(target);
-        Pieces.KeepLarge(whole, 0.0005);
-        return whole;
     }
 }

@@ -14,7 +14,7 @@ internal static class CrownIntervals
     /// <summary>Interval of the thinning, 0..1.</summary>
     public static (double Low, double High) Thinning(double thinning)
     {
-        double off = 0.03 + (0.35 * thinning);
+        double off = 0.04 + (0.35 * thinning);
         return (Math.Max(0, thinning - off), Math.Min(1, thinning + off));
     }
 }

@@ -11,14 +11,11 @@ namespace LeafScan.Leaves.WholePlant;
 internal static class CrownMeter
 {
     // How smooth the full outline is and how wide a gap it bridges, shares of the root of the area.
-    private const double Smoothing = 0.03;
-    private const double WidestNotch = 0.5;
+    internal const double Smoothing = 0.03;
+    internal const double WidestNotch = 0.5;
 
-    // What even a dense plant leaves open inside its smoothed outline; the mean of undamaged renders.
-    private const double Fringe = 0.005;
-
-    // Loose tufts hide part of a gap, and the smoothed outline lies inside the one that was there: found on renders with odd seeds.
-    private const double Unseen = 1.35;
+    // How much yellower fresh tufts are at least, ln(B/G): from afar light and shade scatter it more than on a twig.
+    private const double FreshBy = 0.22;
 
     /// <summary>Measures.</summary>
     /// <param name="bgr">Upright photo, 8-bit B, G, R; not changed.</param>
@@ -47,24 +44,23 @@ internal static class CrownMeter
 
         using CrownTissue tissue = CrownTissue.Judge(work, planes, foliage, options);
         using Mat full = Envelope.Full(foliage, Smoothing, WidestNotch);
-        CrownSectors sectors = new(work, tissue.Codes, full, Fringe);
+        CrownSectors sectors = new(work, tissue.Codes, full);
         LeafShares shares = FoliageFigures.Shares(tissue.Codes);
-        double open = Math.Clamp(1 - (Cv2.CountNonZero(foliage) / (double)Math.Max(1, Cv2.CountNonZero(full))) - Fringe, 0, 1) / (1 - Fringe);
-        double thinning = 1 - Math.Pow(1 - open, Unseen);
+        double thinning = CrownGaps.Share(Cv2.CountNonZero(foliage), Cv2.CountNonZero(full));
         (double thinLow, double thinHigh) = CrownIntervals.Thinning(thinning);
         CrownReading crown = new()
         {
             Thinning = thinning,
             ThinningLow = thinLow,
             ThinningHigh = thinHigh,
-            WorstSide = sectors.WorstSide(),
+            WorstSide = sectors.Halves().Worst,
             WorstHeight = sectors.WorstHeight(),
             FallColour = tissue.FallColour,
             Sectors = sectors.All(),
         };
         double patchiness = sectors.Patchiness();
         Season season = Season.Of(taken, shares.Damage, patchiness);
-        double fresh = FreshGrowth.Share(planes, tissue.Codes, Math.Max(2, work.Cols / 400.0));
+        double fresh = FreshGrowth.Share(planes, tissue.Codes, Math.Max(2, work.Cols / 400.0), FreshBy, 0.6);
         (double low, double high) = CrownIntervals.Damage(shares.Damage, tissue.Bounds);
         LeafReading reading = new()
         {

@@ -11,7 +11,10 @@ internal sealed class CrownSectors
     private static readonly string[] Sides = ["left", "right"];
     private static readonly string[] Heights = ["high", "middle", "low"];
 
-    // A side stands out when it differs by at least this much of its full area, and by half of what the worse side has.
+    // Heights at which both sides are compared.
+    private const int Strips = 12;
+
+    // A height stands out when it differs by at least this much of its full area, and by half of what the worse side has.
     private const double LeastDifference = 0.05;
     private const double LeastShareOfWorse = 0.5;
 
@@ -20,16 +23,14 @@ internal sealed class CrownSectors
     private readonly long[,] _judged = new long[2, 3];
     private readonly long[,] _hurt = new long[2, 3];
     private readonly double[,] _green = new double[2, 3];
-    private readonly double _fringe;
+    private readonly long[,,] _strips = new long[Strips, 2, 3];
 
     /// <summary>Counts.</summary>
     /// <param name="bgr">Working copy.</param>
     /// <param name="codes"><see cref="MaskCode"/>.</param>
     /// <param name="full">255 inside the full outline.</param>
-    /// <param name="fringe">Share of the outline that a dense plant leaves open too, 0..1.</param>
-    public CrownSectors(Mat bgr, Mat codes, Mat full, double fringe)
+    public CrownSectors(Mat bgr, Mat codes, Mat full)
     {
-        _fringe = fringe;
         Rect box = Cv2.BoundingRect(full);
         int rows = codes.Rows;
         for (int y = 0; y < rows; y++)
@@ -38,18 +39,23 @@ internal sealed class CrownSectors
             ReadOnlySpan<byte> inside = full.AsRow<byte>(y);
             ReadOnlySpan<Vec3b> pixels = bgr.AsRow<Vec3b>(y);
             int third = Math.Clamp(3 * (y - box.Top) / Math.Max(1, box.Height), 0, 2);
+            int strip = Math.Clamp(Strips * (y - box.Top) / Math.Max(1, box.Height), 0, Strips - 1);
             for (int x = 0; x < code.Length; x++)
             {
                 int side = 2 * (x - box.Left) < box.Width ? 0 : 1;
                 _full[side, third] += inside[x] != 0 ? 1 : 0;
+                _strips[strip, side, 0] += inside[x] != 0 ? 1 : 0;
                 if (code[x] == 0)
                 {
                     continue;
                 }
 
+                bool isHurt = code[x] is (byte)MaskCode.Yellowed or (byte)MaskCode.Browned;
+                _strips[strip, side, 1]++;
+                _strips[strip, side, 2] += isHurt ? 1 : 0;
                 _foliage[side, third]++;
                 _judged[side, third] += code[x] == (byte)MaskCode.Unassessed ? 0 : 1;
-                _hurt[side, third] += code[x] is (byte)MaskCode.Yellowed or (byte)MaskCode.Browned ? 1 : 0;
+                _hurt[side, third] += isHurt ? 1 : 0;
                 _green[side, third] += ColourIndices.DarkGreen(pixels[x].Item2, pixels[x].Item1, pixels[x].Item0);
             }
         }
@@ -63,16 +69,12 @@ internal sealed class CrownSectors
            select new CrownSector(
                Sides[side], Heights[third],
                _judged[side, third] == 0 ? null : _hurt[side, third] / (double)_judged[side, third],
-               Gap(_foliage[side, third], _full[side, third]),
+               CrownGaps.Share(_foliage[side, third], _full[side, third]),
                _foliage[side, third] == 0 ? null : _green[side, third] / _foliage[side, third]),
     ];
 
-    /// <summary>left, right or none.</summary>
-    public string WorstSide()
-    {
-        double[] harm = [.. Enumerable.Range(0, 2).Select(side => Harm(Enumerable.Range(0, 3).Select(third => (side, third))))];
-        return StandsOut(harm[0], harm[1]) ? Sides[0] : StandsOut(harm[1], harm[0]) ? Sides[1] : "none";
-    }
+    /// <summary>How the halves differ.</summary>
+    public SideDifference Halves() => SideDifference.Of([.. Enumerable.Range(0, Strips).Select(strip => (Strip(strip, 0), Strip(strip, 1), (double)(_strips[strip, 0, 0] + _strips[strip, 1, 0])))]);
 
     /// <summary>high, middle, low or none: the worst third, where it stands out against the other two together.</summary>
     public string WorstHeight()
@@ -103,8 +105,15 @@ internal sealed class CrownSectors
             full += _full[side, third];
         }
 
-        return full <= 0 ? 0 : (hurt / full) + Gap(foliage, full);
+        return Harm(hurt, foliage, full);
     }
 
-    private double Gap(double foliage, double full) => full <= 0 ? 0 : Math.Clamp((1 - (foliage / full) - _fringe) / (1 - _fringe), 0, 1);
+    private double Strip(int strip, int side) => Harm(_strips[strip, side, 2], _strips[strip, side, 1], _strips[strip, side, 0]);
+
+    // What is discoloured stands for its share of the foliage that is left.
+    private static double Harm(double hurt, double foliage, double full)
+    {
+        double gone = CrownGaps.Share(foliage, full);
+        return full <= 0 ? 0 : gone + ((1 - gone) * hurt / Math.Max(1, foliage));
+    }
 }

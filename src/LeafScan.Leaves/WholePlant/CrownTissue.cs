@@ -15,6 +15,9 @@ internal sealed class CrownTissue : IDisposable
     private const double CrimsonBlueFrom = -0.45;
     private const double TooDark = -4.6;
 
+    // Less red than this share of the foliage is no fall colour.
+    private const double LeastTurned = 0.02;
+
     private CrownTissue(Mat codes, OwnGreen own)
     {
         Codes = codes;
@@ -45,29 +48,33 @@ internal sealed class CrownTissue : IDisposable
         using Mat red = new();
         Cv2.GaussianBlur(loss, loss, default, 1);
         Cv2.GaussianBlur(planes.RedToGreen, red, default, 1);
+        double from = own.HalfLost(options.DiscolouredFrom);
+        double brown = own.BrownedFrom(options.BrownedFrom);
         Mat codes = new(foliage.Size(), MatType.CV_8UC1, Scalar.All(0));
-        (double low, _) = Fill(codes, planes, loss, red, foliage, options, 1.2);
-        (double high, _) = Fill(codes, planes, loss, red, foliage, options, 0.8);
-        (_, double fall) = Fill(codes, planes, loss, red, foliage, options, 1);
+        using Mat fall = new(foliage.Size(), MatType.CV_8UC1, Scalar.All(0));
+        double low = Fill(codes, fall, planes, loss, red, foliage, 1.2 * from, brown);
+        double high = Fill(codes, fall, planes, loss, red, foliage, 0.8 * from, brown);
+        Fill(codes, fall, planes, loss, red, foliage, from, brown);
         using Mat burnt = new();
         Cv2.InRange(bgr, new Scalar(252, 252, 252), new Scalar(255, 255, 255), burnt);
         Cv2.BitwiseAnd(burnt, foliage, burnt);
         codes.SetTo(Scalar.All((int)MaskCode.Unassessed), burnt);
-        return new CrownTissue(codes, own) { Bounds = (low, high), FallColour = fall };
+        double turned = Cv2.CountNonZero(fall) / (double)Math.Max(1, Cv2.CountNonZero(foliage));
+        return new CrownTissue(codes, own) { Bounds = (low, high), FallColour = turned };
     }
 
     /// <inheritdoc />
     public void Dispose() => Codes.Dispose();
 
-    private static (double Damage, double Fall) Fill(Mat codes, ColourPlanes planes, Mat loss, Mat redToGreen, Mat foliage, CrownOptions options, double strictness)
+    // Fills codes and fall colour (255); returns the discoloured share of what can be judged.
+    private static double Fill(Mat codes, Mat fall, ColourPlanes planes, Mat loss, Mat redToGreen, Mat foliage, double lossFrom, double brownFrom)
     {
-        float from = (float)(options.DiscolouredFrom * strictness);
-        float brown = (float)options.BrownedFrom;
-        (int judged, int hurt, int fall) = (0, 0, 0);
+        (float from, float brown) = ((float)lossFrom, (float)brownFrom);
         int rows = codes.Rows;
         for (int y = 0; y < rows; y++)
         {
             Span<byte> code = codes.AsRow<byte>(y);
+            Span<byte> turned = fall.AsRow<byte>(y);
             ReadOnlySpan<byte> inside = foliage.AsRow<byte>(y);
             ReadOnlySpan<float> lost = loss.AsRow<float>(y);
             ReadOnlySpan<float> red = redToGreen.AsRow<float>(y);
@@ -81,12 +88,38 @@ internal sealed class CrownTissue : IDisposable
                     : lost[x] < from || isFall ? MaskCode.Sound
                     : red[x] >= brown ? MaskCode.Browned
                     : MaskCode.Yellowed);
-                judged += code[x] is not (byte)MaskCode.Background and not (byte)MaskCode.Unassessed ? 1 : 0;
-                hurt += code[x] is (byte)MaskCode.Yellowed or (byte)MaskCode.Browned ? 1 : 0;
-                fall += isFall && code[x] == (byte)MaskCode.Sound ? 1 : 0;
+                turned[x] = (byte)(isFall && code[x] == (byte)MaskCode.Sound ? 255 : 0);
             }
         }
 
-        return judged == 0 ? (0, 0) : (hurt / (double)judged, fall / (double)judged);
+        using Mat hurt = new();
+        Cv2.InRange(codes, new Scalar((int)MaskCode.Yellowed), new Scalar((int)MaskCode.Browned), hurt);
+        if (Cv2.CountNonZero(fall) > LeastTurned * Cv2.CountNonZero(foliage))
+        {
+            using Mat seams = Seams(hurt, fall);
+            codes.SetTo(Scalar.All((int)MaskCode.Sound), seams);
+            hurt.SetTo(Scalar.All(0), seams);
+        }
+
+        using Mat judged = new();
+        Cv2.InRange(codes, new Scalar((int)MaskCode.Sound), new Scalar((int)MaskCode.Browned), judged);
+        return Cv2.CountNonZero(hurt) / (double)Math.Max(1, Cv2.CountNonZero(judged));
+    }
+
+    // Where red and green leaves meet, a pixel mixes both and looks yellow or brown: thin damage beside red leaves is none.
+    private static Mat Seams(Mat hurt, Mat fall)
+    {
+        using Mat two = Cv2.GetStructuringElement(MorphShapes.Rect, new Size(2, 2));
+        using Mat five = Cv2.GetStructuringElement(MorphShapes.Ellipse, new Size(5, 5));
+        using Mat seven = Cv2.GetStructuringElement(MorphShapes.Ellipse, new Size(7, 7));
+        using Mat broad = new();
+        Cv2.MorphologyEx(hurt, broad, MorphTypes.Open, five);
+        using Mat near = new();
+        Cv2.MorphologyEx(fall, near, MorphTypes.Open, two);
+        Cv2.Dilate(near, near, seven);
+        Mat seams = new();
+        Cv2.BitwiseAnd(hurt, near, seams);
+        seams.SetTo(Scalar.All(0), broad);
+        return seams;
     }
 }

@@ -4,14 +4,15 @@ namespace LeafScan.Trends.Verdicts;
 
 /// <summary>Judges plants by all that is on record; what several of them need is read once. For one command or page: it does not see what is written later.</summary>
 /// <param name="store">The record.</param>
-public sealed class PlantJudge(RecordStore store)
+/// <param name="kind">leaf, twig or plant; null for each plant's own. Check plants are always judged by the kind of the plant they stand beside.</param>
+public sealed class PlantJudge(RecordStore store, string? kind = null)
 {
     // Two hundred plants of a whole season are some 50,000 leaves, 30 MB.
     private const int PlantsAtOnce = 200;
 
     private readonly Dictionary<long, IReadOnlyList<CareEntry>> _care = [];
     private readonly Dictionary<(long Place, string Species), IReadOnlyList<Plant>> _untreated = [];
-    private readonly Dictionary<long, PlantHistory> _checks = [];
+    private readonly Dictionary<(long Plant, string? Kind), PlantHistory> _checks = [];
     private readonly Dictionary<long, IReadOnlyList<WeatherDay>> _weather = [];
 
     /// <summary>Judges one plant.</summary>
@@ -30,9 +31,9 @@ public sealed class PlantJudge(RecordStore store)
                 _care[id] = [.. care[id]];
             }
 
-            ILookup<long, LeafOnRecord> leaves = store.LeavesOfPlants(ids).ToLookup(leaf => leaf.PlantId);
+            ILookup<long, LeafOnRecord> leaves = store.LeavesOfPlants(ids, kind: kind).ToLookup(leaf => leaf.PlantId);
             ILookup<long, TapOnRecord> taps = store.TapsOfPlants(ids);
-            PlantHistory[] histories = [.. some.Select(plant => Make(plant, ChecksOf(plant), leaves[plant.Id], taps[plant.Id]))];
+            PlantHistory[] histories = [.. some.Select(plant => Make(plant, ChecksOf(plant, leaves[plant.Id].FirstOrDefault()?.Kind ?? kind), leaves[plant.Id], taps[plant.Id]))];
             all.AddRange(histories.AsParallel().AsOrdered().Select(history => CareVerdict.Judge(history)));
         }
 
@@ -40,9 +41,13 @@ public sealed class PlantJudge(RecordStore store)
     }
 
     /// <summary>All that is known of a plant when it is judged, its check plants included.</summary>
-    public PlantHistory HistoryOf(Plant plant) => Make(plant, ChecksOf(plant));
+    public PlantHistory HistoryOf(Plant plant)
+    {
+        IReadOnlyList<LeafOnRecord> leaves = store.LeavesOfPlant(plant.Id, kind);
+        return Make(plant, ChecksOf(plant, leaves.Count == 0 ? kind : leaves[0].Kind), leaves, store.TapsOfPlant(plant.Id));
+    }
 
-    private List<PlantHistory> ChecksOf(Plant plant)
+    private List<PlantHistory> ChecksOf(Plant plant, string? ofKind)
     {
         IReadOnlyList<CareEntry> care = CareOf(plant.Id);
         if (plant.Species is null || care.All(entry => entry.What == CareKind.Nothing))
@@ -50,7 +55,7 @@ public sealed class PlantJudge(RecordStore store)
             return [];
         }
 
-        return [.. UntreatedBeside(plant).Where(other => RecordHistory.IsCheck(plant, care, other, CareOf(other.Id))).Select(CheckOf)];
+        return [.. UntreatedBeside(plant).Where(other => RecordHistory.IsCheck(plant, care, other, CareOf(other.Id))).Select(other => CheckOf(other, ofKind))];
     }
 
     private IReadOnlyList<Plant> UntreatedBeside(Plant plant)
@@ -70,17 +75,15 @@ public sealed class PlantJudge(RecordStore store)
         return others;
     }
 
-    private PlantHistory CheckOf(Plant check)
+    private PlantHistory CheckOf(Plant check, string? ofKind)
     {
-        if (!_checks.TryGetValue(check.Id, out PlantHistory? history))
+        if (!_checks.TryGetValue((check.Id, ofKind), out PlantHistory? history))
         {
-            _checks[check.Id] = history = Make(check, []);
+            _checks[(check.Id, ofKind)] = history = Make(check, [], store.LeavesOfPlant(check.Id, ofKind), store.TapsOfPlant(check.Id));
         }
 
         return history;
     }
-
-    private PlantHistory Make(Plant plant, List<PlantHistory> checks) => Make(plant, checks, store.LeavesOfPlant(plant.Id), store.TapsOfPlant(plant.Id));
 
     private PlantHistory Make(Plant plant, List<PlantHistory> checks, IEnumerable<LeafOnRecord> leaves, IEnumerable<TapOnRecord> taps)
         => RecordHistory.Of(plant, leaves, CareOf(plant.Id), checks, null, taps, WeatherOf(plant.PlaceId));

@@ -28,6 +28,7 @@ public class TwigMeterTests
         using KindMeasurement measured = TwigMeter.Measure(twig.Pixels, new TwigOptions(), default);
         Assert.InRange(measured.Reading!.Damage, 0, 0.02);
         Assert.Equal("sound", measured.Reading.Causes[0].Cause);
+        Assert.Equal(0, measured.Reading.NewGrowth);
     }
 
     [Fact]
@@ -36,6 +37,7 @@ public class TwigMeterTests
         using DrawnTwig twig = new(0, freshNeedles: 0.3);
         using KindMeasurement measured = TwigMeter.Measure(twig.Pixels, new TwigOptions(), default);
         Assert.InRange(measured.Reading!.Damage, 0, 0.03);
+        Assert.InRange(measured.Reading.NewGrowth!.Value, 0.15, 0.45);
         Assert.DoesNotContain(measured.Reading.Causes, cause => cause is { Cause: "miteStippling", Score: > 0.5 });
     }
 

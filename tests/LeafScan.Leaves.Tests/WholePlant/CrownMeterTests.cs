@@ -31,6 +31,39 @@ public class CrownMeterTests
     }
 
     [Theory]
+    [InlineData(1.0)]
+    [InlineData(1.12)]
+    public void Gold_foliage_is_judged_against_its_own_gold_even_in_warm_light(double redLight)
+    {
+        Scalar gold = new(35, 140, 152 * redLight);
+        Scalar brown = new(60, 95, 135 * redLight);
+        using Mat sound = Ball(1000, gold, brown);
+        using KindMeasurement first = CrownMeter.Measure(sound, new CrownOptions(), null, default);
+        Assert.InRange(first.Reading!.Damage, 0, 0.03);
+        using Mat half = Ball(0, gold, brown);
+        using KindMeasurement second = CrownMeter.Measure(half, new CrownOptions(), null, default);
+        Assert.InRange(second.Reading!.Damage, 0.4, 0.6);
+    }
+
+    [Fact]
+    public void Red_leaves_among_green_ones_are_fall_colour_and_their_seams_no_damage()
+    {
+        using Mat photo = Ball(1000, red: 0.25);
+        using KindMeasurement measured = CrownMeter.Measure(photo, new CrownOptions(), null, default);
+        Assert.InRange(measured.Reading!.Crown!.FallColour, 0.1, 0.4);
+        Assert.InRange(measured.Reading.Damage, 0, 0.05);
+    }
+
+    [Fact]
+    public void A_hole_in_the_crown_is_a_gap_and_not_foliage()
+    {
+        using Mat photo = Ball(1000);
+        Cv2.Circle(photo, new Point(430, 330), 70, new Scalar(95, 100, 103), -1);
+        using KindMeasurement measured = CrownMeter.Measure(photo, new CrownOptions(), null, default);
+        Assert.InRange(measured.Reading!.Crown!.Thinning, 0.04, 0.2);
+    }
+
+    [Theory]
     [InlineData(235, 215, 190)]
     [InlineData(128, 128, 128)]
     [InlineData(0, 0, 0)]
@@ -64,8 +97,10 @@ public class CrownMeterTests
     }
 
     // Overlapping small leaves in a circle, before a pale wall; brown right of a place counted from the middle.
-    private static Mat Ball(int brownRightOf)
+    private static Mat Ball(int brownRightOf, Scalar? own = null, Scalar? dead = null, double red = 0)
     {
+        Scalar sound = own ?? new Scalar(50, 115, 65);
+        Scalar brown = dead ?? new Scalar(45, 75, 120);
         Random random = new(3);
         Mat photo = new(750, 1000, MatType.CV_8UC3, new Scalar(190, 200, 205));
         for (int i = 0; i < 9000; i++)
@@ -75,7 +110,8 @@ public class CrownMeterTests
             if ((x * x) + (y * y) < 270 * 270)
             {
                 double light = 0.7 + (0.5 * random.NextDouble());
-                Scalar colour = x > brownRightOf ? new Scalar(45 * light, 75 * light, 120 * light) : new Scalar(50 * light, 115 * light, 65 * light);
+                Scalar tone = x > brownRightOf ? brown : random.NextDouble() < red ? new Scalar(40, 30, 150) : sound;
+                Scalar colour = new(tone.Val0 * light, tone.Val1 * light, tone.Val2 * light);
                 Cv2.Ellipse(photo, new Point(500 + x, 400 + y), new Size(9, 4), random.Next(180), 0, 360, colour, -1, LineTypes.AntiAlias);
             }
         }

@@ -64,6 +64,24 @@ public static class PlantChooser
         };
     }
 
+    /// <summary>Draws a photo of a plant with nothing wrong, but in fall colour where its kind has one, else flushing: what must never be called mites.</summary>
+    /// <param name="seed">The same seed and level give the same photo.</param>
+    /// <param name="level">See <see cref="Choose"/>.</param>
+    /// <param name="longSidePx">Long side of the photo in pixels, 400 to 6000; 1600 is usual.</param>
+    public static PlantSpec ChooseSeason(int seed, Difficulty level, int longSidePx = 1600)
+    {
+        PlantSpec plant = Choose(seed, level, longSidePx);
+        Random random = new(seed ^ 0x5ea50);
+        bool turns = PlantHabits.Named(plant.Host).Fall is not null;
+        return plant with
+        {
+            Name = "season-" + plant.Name,
+            Damage = new PlantDamage { Seed = plant.Damage.Seed },
+            FallShare = turns ? random.Between(0.1, 0.95) : 0,
+            Flush = turns ? 0 : random.Between(0.15, 0.7),
+        };
+    }
+
     private static PlantSpec Fill(PlantSpec plant, Random random, double part)
     {
         PlantHabit habit = random.Pick(PlantHabits.All);

@@ -52,6 +52,21 @@ public static class TwigChooser
         };
     }
 
+    /// <summary>Draws a twig with nothing wrong and with new growth: what must never be called mites.</summary>
+    /// <param name="seed">The same seed and level give the same photo.</param>
+    /// <param name="level">How hard it is to measure.</param>
+    /// <param name="longSidePx">Long side of the photo in pixels, 400 to 6000; 1600 is usual.</param>
+    public static TwigSpec ChooseSeason(int seed, Difficulty level, int longSidePx = 1600)
+    {
+        TwigSpec twig = Choose(seed, level, longSidePx);
+        return twig with
+        {
+            Name = "season-" + twig.Name,
+            Damage = new TwigDamage { Seed = twig.Damage.Seed },
+            NewGrowthMm = new Random(seed ^ 0x5ea50).Between(4, 14),
+        };
+    }
+
     private static TwigDamage Damage(Difficulty level, Random random)
     {
         int seed = random.Next();

@@ -1,0 +1,20 @@
+namespace LeafScan.Leaves.WholePlant;
+
+/// <summary>From what is seen open inside a plant's full outline to the foliage it lacks.</summary>
+internal static class CrownGaps
+{
+    // What even a dense plant leaves open inside its smoothed outline: from undamaged renders.
+    private const double Fringe = 0.012;
+
+    // Loose tufts hide more than half of a gap, and the smoothed outline lies inside the one that was there: found on renders with ordinary seeds.
+    private const double Unseen = 2.2;
+
+    /// <summary>Missing share of the foliage, 0..1; 0 without any outline.</summary>
+    /// <param name="foliage">Pixels of foliage.</param>
+    /// <param name="full">Pixels of the full outline.</param>
+    public static double Share(double foliage, double full)
+    {
+        double open = full <= 0 ? 0 : Math.Clamp((1 - (foliage / full) - Fringe) / (1 - Fringe), 0, 1);
+        return 1 - Math.Pow(1 - open, Unseen);
+    }
+}

@@ -1,0 +1,48 @@
+using LeafScan.Cli.Tests.Support;
+
+namespace LeafScan.Cli.Tests;
+
+/// <summary>Leaves, twigs and whole plants are never put together without a word.</summary>
+public sealed class KindOnRecordTests : IDisposable
+{
+    private readonly TestDoor _door = new();
+
+    [Fact]
+    public async Task A_plant_with_leaves_and_twigs_has_two_series_and_kind_tells_which()
+    {
+        await Add("a", "B1", "leaf");
+        await Add("b", "B1", "twig");
+        Ran own = await _door.RunAsync("series", "B1", "--json");
+        Assert.Equal("leaf", own.Json.GetProperty("kind").GetString());
+        Assert.Equal(1, own.Json.GetProperty("walks").GetArrayLength());
+        Ran twigs = await _door.RunAsync("series", "B1", "--kind", "twig", "--json");
+        Assert.Equal("twig", twigs.Json.GetProperty("kind").GetString());
+        Assert.Equal(1, twigs.Json.GetProperty("walks").GetArrayLength());
+        Assert.Contains("Means over twigs", (await _door.RunAsync("series", "B1", "--kind", "twig")).Out, StringComparison.Ordinal);
+        Assert.Equal(0, (await _door.RunAsync("series", "B1", "--kind", "plant", "--json")).Json.GetProperty("walks").GetArrayLength());
+        Assert.Equal(ExitCode.Done, (await _door.RunAsync("verdict", "B1", "--kind", "twig")).Code);
+        Assert.Equal(ExitCode.WrongUse, (await _door.RunAsync("series", "B1", "--kind", "hedge")).Code);
+    }
+
+    [Fact]
+    public async Task Means_over_plants_of_different_kinds_say_so()
+    {
+        await Add("a", "B1", "leaf");
+        await Add("b", "C1", "twig");
+        Ran mixed = await _door.RunAsync("series", "--place", "Garden");
+        Assert.Contains("leaves of 1 plant and twigs of 1 plant together", mixed.Out, StringComparison.Ordinal);
+        Ran one = await _door.RunAsync("series", "--place", "Garden", "--kind", "twig");
+        Assert.DoesNotContain("together", one.Out, StringComparison.Ordinal);
+        Ran compared = await _door.RunAsync("compare", "--from", "2026-05", "--to", "2026-06", "--kind", "leaf", "--json");
+        Assert.Equal(["leaf"], compared.Json.GetProperty("kinds").EnumerateArray().Select(kind => kind.GetString()));
+    }
+
+    private async Task Add(string folder, string plant, string kind)
+    {
+        SomePhoto.Leaf(_door.At($"{folder}/{plant}/1.jpg"), folder[0]);
+        Ran ran = await _door.RunAsync("walk", "add", _door.At(folder), "--place", "Garden", "--date", "2026-06-18", "--kind", kind);
+        Assert.True(ran.Code == ExitCode.Done, ran.ToString());
+    }
+
+    public void Dispose() => _door.Dispose();
+}
