@@ -85,6 +85,7 @@ public static class PageServer
         services.AddSingleton(options.Clock);
         services.AddSingleton<Doorkeeper>();
         services.AddSingleton<KeptVerdicts>();
+        services.AddSingleton<KeptLeafStates>();
         services.AddSingleton<PhotoFiles>();
         services.AddSingleton<DrawnRoom>();
         services.AddSingleton<ProgressBell>();
