@@ -3,6 +3,7 @@ using System.Text.Encodings.Web;
 using System.Text.Json.Serialization;
 using System.Text.Unicode;
 using LeafScan.Records;
+using LeafScan.Trends.NextSteps;
 using LeafScan.Trends.Verdicts;
 using LeafScan.Web.Api;
 using LeafScan.Web.Drawing;

@@ -1,4 +1,5 @@
 using LeafScan.Trends;
+using LeafScan.Trends.Verdicts;
 
 namespace LeafScan.Cli.Screen;
 
@@ -11,12 +12,7 @@ internal static class TrendDocument
         visits = trend.VisitCount,
         first = Words.Day(trend.First),
         last = Words.Day(trend.Last),
-        direction = trend.Direction switch
-        {
-            TrendDirection.Rising => "rising",
-            TrendDirection.Falling => "falling",
-            _ => "noneSure",
-        },
+        direction = VerdictNames.InDocuments(trend.Direction),
         gainAWeek = FigureDocument.Round(trend.SlopeAWeek),
         gainLow = FigureDocument.Round(trend.SlopeInterval?.Low),
         gainHigh = FigureDocument.Round(trend.SlopeInterval?.High),
