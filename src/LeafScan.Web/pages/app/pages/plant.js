@@ -31,7 +31,7 @@ export async function draw(page, { id, again }) {
     h("h2", { id: "series-title", tabindex: "-1" }, "Series"),
     series ?? h("p", null, "No leaf of this plant is measured yet."),
     series ? h("p", { class: "small" }, "Dots are the mean damage of the leaves of a visit, bars their 90 % range. Triangles mark care, rings the mites of a tap. Damage does not heal: a fall comes from new leaves or from leaf drop.") : null,
-    plant.trend ? h("p", { id: "direction" }, plant.trend.words) : null,
+    plant.trend ? h("p", { id: "direction" }, sentence(plant.trend.words)) : null,
     table(plant),
     careButtons(plant, again),
     done1(plant, again),
