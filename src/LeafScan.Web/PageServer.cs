@@ -3,6 +3,7 @@ using System.Text.Encodings.Web;
 using System.Text.Json.Serialization;
 using System.Text.Unicode;
 using LeafScan.Records;
+using LeafScan.Trends.NextSteps;
 using LeafScan.Trends.Verdicts;
 using LeafScan.Web.Api;
 using LeafScan.Web.Drawing;
@@ -85,6 +86,7 @@ public static class PageServer
         services.AddSingleton(options.Clock);
         services.AddSingleton<Doorkeeper>();
         services.AddSingleton<KeptVerdicts>();
+        services.AddSingleton<KeptLeafStates>();
         services.AddSingleton<PhotoFiles>();
         services.AddSingleton<DrawnRoom>();
         services.AddSingleton<ProgressBell>();

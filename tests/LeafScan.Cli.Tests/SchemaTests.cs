@@ -101,9 +101,12 @@ public sealed class SchemaTests : IDisposable
         Assert.True(ran.Code == ExitCode.Done, ran.ToString());
     }
 
-    private void Check(string schema, string file)
+    private void Check(string schema, string file) => Check(schema, Parse(file), file);
+
+    /// <summary>That a document is as its schema says and holds nothing that the schema does not name.</summary>
+    internal static void Check(string schema, JsonNode document, string file)
     {
-        EvaluationResults result = Strict(schema).Evaluate(Element(Parse(file)), All);
+        EvaluationResults result = Strict(schema).Evaluate(Element(document), All);
         IEnumerable<string> faults = (result.Details ?? []).Where(part => part.Errors is { Count: > 0 }).Select(part => $"{part.InstanceLocation}: {string.Join("; ", part.Errors!.Values)}");
         Assert.True(result.IsValid, $"{file}\n{string.Join('\n', faults.Take(12))}");
     }

@@ -64,6 +64,17 @@ public sealed class IntervalTests
         Assert.Equal(10, interval.High, 0.2001);
     }
 
+    // Photos of a walk come into a record in the order in which they were measured, which no two runs share.
+    [Fact]
+    public void The_same_values_in_another_order_give_the_same_interval()
+    {
+        double[] values = [0.31, 0.02, 0.18, 0.4, 0.09], other = [0.4, 0.18, 0.09, 0.31, 0.02], later = [0.2, 0.5, 0.1];
+        Assert.Equal(Bootstrap.Mean(values, 0.9, new Random(3)), Bootstrap.Mean(other, 0.9, new Random(3)));
+        Assert.Equal(
+            Bootstrap.MeanDifference(values, later, 0.9, new Random(3)),
+            Bootstrap.MeanDifference(other, [.. later.Reverse()], 0.9, new Random(3)));
+    }
+
     [Fact]
     public void The_same_seed_gives_the_same_interval()
         => Assert.Equal(

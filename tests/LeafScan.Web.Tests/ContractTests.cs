@@ -57,9 +57,12 @@ public sealed class ContractTests
 
         async Task<string> WordAsync()
         {
-            JsonElement verdict = (await page.GetAsync("/api/plants/2")).GetProperty("verdict");
+            JsonElement plant = await page.GetAsync("/api/plants/2"), verdict = plant.GetProperty("verdict");
+            JsonElement next = (await page.GetAsync("/api/next")).EnumerateArray().Single(line => line.GetProperty("code").GetString() == "EU-2");
             string word = (await page.GetAsync("/api/plants")).EnumerateArray().Single(line => line.GetProperty("code").GetString() == "EU-2").GetProperty("verdict").GetString()!;
             Assert.Equal(verdict.GetProperty("word").GetString(), word);
+            Assert.Equal(plant.GetProperty("series").EnumerateArray().Last().GetProperty("damage").GetDouble(), next.GetProperty("damage").GetDouble(), 5);
+            Assert.NotEmpty(next.GetProperty("steps")[0].GetProperty("words").GetString()!);
             return word;
         }
     }
@@ -79,6 +82,32 @@ public sealed class ContractTests
         Assert.Equal("good", plant.GetProperty("photos")[0].GetProperty("word").GetString());
         Assert.NotEmpty(plant.GetProperty("verdict").GetProperty("because").EnumerateArray());
         Assert.NotEmpty(plant.GetProperty("verdict").GetProperty("next").GetString()!);
+    }
+
+    [Fact]
+    public async Task A_plant_of_five_visits_has_a_direction_and_beside_an_untreated_one_what_was_taken_of_the_mites()
+    {
+        await using TestPage page = new();
+        Some.Season(page.Store);
+        JsonElement early = await page.GetAsync("/api/plants/1");
+        Assert.Equal((JsonValueKind.Null, JsonValueKind.Null), (early.GetProperty("trend").ValueKind, early.GetProperty("verdict").GetProperty("mitesTaken").ValueKind));
+
+        foreach ((int day, double damage) in new[] { (17, 0.07), (24, 0.09), (30, 0.12) })
+        {
+            Some.Photo(page.Store, "Hill nursery", new DateOnly(2026, 6, day), "EU-1", $"d{day}.jpg", damage, damage + 0.01);
+        }
+
+        long other = page.Store.FindPlants("EU-2")[0].Id;
+        page.Store.EditPlant(other, old => old with { Species = "Euonymus alatus", Facts = old.Facts with { IsCheck = true } }, "test");
+        page.Store.AddTap(new NewTap { PlantId = 1, Day = new DateOnly(2026, 7, 4), MitesByLens = 2, Strikes = 3 });
+        page.Store.AddTap(new NewTap { PlantId = other, Day = new DateOnly(2026, 6, 20), MitesByLens = 12, Strikes = 3 });
+        page.Store.AddTap(new NewTap { PlantId = other, Day = new DateOnly(2026, 7, 4), MitesByLens = 20, Strikes = 3 });
+        JsonElement plant = await page.GetAsync("/api/plants/1"), trend = plant.GetProperty("trend"), taken = plant.GetProperty("verdict").GetProperty("mitesTaken");
+        Assert.Equal((5, "rising", true), (trend.GetProperty("visits").GetInt32(), trend.GetProperty("direction").GetString(), trend.GetProperty("exact").GetBoolean()));
+        Assert.Equal(2.0 / 120, trend.GetProperty("chance").GetDouble(), 6);
+        Assert.StartsWith("Over 5 visits from 2026-06-10 to 2026-07-10 damage rose", trend.GetProperty("words").GetString(), StringComparison.Ordinal);
+        Assert.Equal((0.9, 0.9), (taken.GetProperty("byHendersonTilton").GetDouble(), taken.GetProperty("byAbbott").GetDouble()));
+        Assert.Contains("Abbott applies too", taken.GetProperty("because").GetString(), StringComparison.Ordinal);
     }
 
     [Fact]

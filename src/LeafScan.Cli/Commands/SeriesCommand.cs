@@ -59,7 +59,7 @@ internal static class SeriesCommand
         IReadOnlyList<TapOnRecord> taps = store.TapsOfPlant(plant.Id);
         IReadOnlyList<SeriesPoint> OfAge(LeafGrowth age) => SteadyChance.SeriesOf(leaves.Where(leaf => leaf.Age == age));
         return new PlantSeriesView(
-            plant, SteadyChance.SeriesOf(leaves), OfAge(LeafGrowth.Old), OfAge(LeafGrowth.New), TaggedLeaf.Of(leaves), store.CareOfPlant(plant.Id), taps, TapDay.Of(taps))
+            plant, SteadyChance.SeriesOf(leaves), OfAge(LeafGrowth.Old), OfAge(LeafGrowth.New), TaggedLeaf.Of(leaves), store.CareOfPlant(plant.Id), taps, TapDay.Of(taps), DamageTrend.Of(leaves))
         {
             Kinds = KindsShown.Of(leaves),
         };
@@ -99,9 +99,10 @@ internal static class SeriesCommand
 /// <param name="Care">Care.</param>
 /// <param name="Taps">Taps.</param>
 /// <param name="TapDays">Days with taps and mite-days.</param>
+/// <param name="Trend">Direction of its damage; null with too few visits.</param>
 internal sealed record PlantSeriesView(
     Plant Plant, IReadOnlyList<SeriesPoint> Points, IReadOnlyList<SeriesPoint> Old, IReadOnlyList<SeriesPoint> NewGrowth, IReadOnlyList<TaggedLeaf> Tagged,
-    IReadOnlyList<CareEntry> Care, IReadOnlyList<TapOnRecord> Taps, IReadOnlyList<TapDay> TapDays)
+    IReadOnlyList<CareEntry> Care, IReadOnlyList<TapOnRecord> Taps, IReadOnlyList<TapDay> TapDays, DamageTrend? Trend)
 {
     /// <summary>What the readings are of.</summary>
     public required KindsShown Kinds { get; init; }

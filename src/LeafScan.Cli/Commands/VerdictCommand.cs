@@ -47,6 +47,16 @@ internal static class VerdictCommand
 
     private const int ManyPlants = 20;
 
+    private static string Taken(VerdictFigures figures)
+    {
+        string[] shares =
+        [
+            .. new[] { ("Henderson-Tilton", figures.Efficacy), ("Sun-Shepard", figures.EfficacyBySunShepard), ("Abbott", figures.EfficacyByAbbott) }
+                .Where(formula => formula.Item2 is not null).Select(formula => $"{formula.Item1} {Words.Percent(formula.Item2!.Value)} %"),
+        ];
+        return shares.Length == 0 ? string.Empty : string.Join(", ", shares) + ". ";
+    }
+
     private static void Write(TextWriter writer, List<(Plant Plant, Verdict Verdict)> judged)
     {
         if (judged.Count == 0)
@@ -60,6 +70,16 @@ internal static class VerdictCommand
             foreach (string because in verdict.Because)
             {
                 writer.WriteLine(Words.OneLine("  - " + because));
+            }
+
+            if (verdict.Figures is { CheckPlantCount: > 0, EfficacyBecause: { } which } figures)
+            {
+                writer.WriteLine(Words.OneLine($"  Mites taken: {Taken(figures)}{which}"));
+            }
+
+            if (verdict.Trend is { } trend)
+            {
+                writer.WriteLine(Words.OneLine("  Direction: " + trend.Words));
             }
 
             writer.WriteLine(Words.OneLine("  Next: " + verdict.Next));

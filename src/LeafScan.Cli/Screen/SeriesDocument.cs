@@ -22,6 +22,7 @@ internal static class SeriesDocument
         walks = Walks(view.Points),
         oldLeaves = Walks(view.Old),
         newGrowth = Walks(view.NewGrowth),
+        trend = TrendDocument.Of(view.Trend),
         taggedLeaves = view.Tagged.Select(leaf => new
         {
             tag = leaf.Tag,

@@ -33,6 +33,7 @@ internal static class SeriesScreen
         WriteTagged(writer, view.Tagged);
         if (view.Points.Count > 1)
         {
+            writer.WriteLine(Words.OneLine(view.Trend?.Words ?? DamageTrend.TooFew));
             writer.WriteLine(NeverHeals);
         }
     }

@@ -22,6 +22,7 @@ internal static class VerdictDocument
         next = verdict.Next,
         careSince = verdict.CareSince is { } day ? Words.Day(day) : null,
         rivals = Rivals(verdict),
+        trend = TrendDocument.Of(verdict.Trend),
         figures = Figures(verdict.Figures),
     };
 
@@ -41,6 +42,7 @@ internal static class VerdictDocument
             next = pair.Verdict.Next,
             careSince = pair.Verdict.CareSince is { } day ? Words.Day(day) : null,
             rivals = Rivals(pair.Verdict),
+            trend = TrendDocument.Of(pair.Verdict.Trend),
             figures = Figures(pair.Verdict.Figures),
         }),
     };
@@ -63,6 +65,9 @@ internal static class VerdictDocument
         untreatedNewDamageAWeekBefore = FigureDocument.Round(figures.CheckNewDamageBefore),
         untreatedNewDamageAWeekSince = FigureDocument.Round(figures.CheckNewDamageSince),
         mitesTaken = Range(figures.Efficacy, figures.EfficacyInterval),
+        mitesTakenBySunShepard = FigureDocument.Round(figures.EfficacyBySunShepard),
+        mitesTakenByAbbott = FigureDocument.Round(figures.EfficacyByAbbott),
+        mitesTakenBecause = figures.EfficacyBecause,
     };
 
     private static object? Range(double? value, Interval? interval) => value is null ? null : new

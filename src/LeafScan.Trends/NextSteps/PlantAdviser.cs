@@ -14,8 +14,11 @@ public sealed record PlantAdvice(Plant Plant, string? Client, PlantSituation Sit
 /// <summary>Advises on plants by all that is on record; each kind of entry is read once for all of them.</summary>
 /// <param name="store">The record.</param>
 /// <param name="thresholds">Thresholds in force.</param>
-public sealed class PlantAdviser(RecordStore store, ThresholdTable thresholds)
+/// <param name="kept">What leaves said before, of the same record, for a program that runs on; null to read them anew. The answers are the same.</param>
+public sealed class PlantAdviser(RecordStore store, ThresholdTable thresholds, KeptLeafStates? kept = null)
 {
+    private readonly KeptLeafStates _leaves = kept ?? new KeptLeafStates(store);
+
     /// <summary>Advises on plants: first those with something to do, by the day to look again, then those at rest.</summary>
     /// <param name="plants">The plants.</param>
     /// <param name="today">Day for which advice is wanted.</param>
@@ -23,7 +26,7 @@ public sealed class PlantAdviser(RecordStore store, ThresholdTable thresholds)
     {
         long[] ids = [.. plants.Select(plant => plant.Id)];
         Dictionary<long, string?> clients = store.Places().ToDictionary(place => place.Id, place => place.ClientName);
-        ILookup<long, LeafOnRecord> leaves = LeavesOf(plants, today);
+        IReadOnlyDictionary<long, LeafState> leaves = _leaves.Of(plants, today);
         ILookup<long, CareEntry> care = store.CareOfPlants(ids);
         ILookup<long, TapOnRecord> taps = store.TapsOfPlants(ids);
         Dictionary<long, IReadOnlyList<WeatherDay>> weather = plants.Select(plant => plant.PlaceId).Distinct()
@@ -50,13 +53,5 @@ public sealed class PlantAdviser(RecordStore store, ThresholdTable thresholds)
             store.TapsOfPlants(ids).SelectMany(plant => plant.Where(tap => tap.BranchCount == 1).GroupBy(tap => tap.Tap.Day)).Select(day => day.Select(tap => (double)tap.LiveMites).ToArray()).Where(counts => counts.Length >= 2)
                 .Select(counts => (counts.Average(), counts.Sum(count => (count - counts.Average()) * (count - counts.Average())) / (counts.Length - 1))),
             "mites a tap");
-    }
-
-    // Days long ago say nothing of today but when the plant was last seen.
-    private ILookup<long, LeafOnRecord> LeavesOf(IReadOnlyList<Plant> plants, DateOnly today)
-    {
-        ILookup<long, LeafOnRecord> recent = store.LeavesOfPlants(plants.Select(plant => plant.Id), today.AddDays(-RecordSituation.DaysOfLeaves), today).ToLookup(leaf => leaf.PlantId);
-        long[] unseen = [.. plants.Where(plant => !recent.Contains(plant.Id)).Select(plant => plant.Id)];
-        return unseen.Length == 0 ? recent : recent.SelectMany(plant => plant).Concat(store.LeavesOfPlants(unseen, null, today)).ToLookup(leaf => leaf.PlantId);
     }
 }

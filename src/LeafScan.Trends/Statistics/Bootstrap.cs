@@ -8,7 +8,7 @@ namespace LeafScan.Trends.Statistics;
 
 /// <summary>
 /// Intervals by drawing again from the sample (Efron 1979, Annals of Statistics 7:1-26; percentile method). The same seed
-/// gives the same interval.
+/// gives the same interval; for means also when the values come in another order.
 /// <para>
 /// The plain percentile interval is too narrow for few values: a resample of n values varies with the variance of divisor
 /// n, and its tails are the normal ones. The widened form stretches each resample by sqrt(n/(n-1)) about the sample's
@@ -119,7 +119,9 @@ public static class Bootstrap
 
     private static void StretchedMeans(IReadOnlyList<double> values, Random random, Span<double> sums)
     {
+        // By size, so that the same values in another order give the same interval: photos come into a record as measuring ends, not as they were taken.
         double[] all = [.. values];
+        Array.Sort(all);
         double mean = Sample.Mean(all);
         double stretch = Math.Sqrt(all.Length / (all.Length - 1.0));
         long seed = random.NextInt64();

@@ -1,3 +1,4 @@
+using MathNet.Numerics;
 using MathNet.Numerics.Distributions;
 
 namespace LeafScan.Trends.Statistics;
@@ -56,6 +57,35 @@ public sealed record MannKendall(
         double upper = Tail(s, variance);
         double lower = Tail(-s, variance);
         return new MannKendall(count, s, variance, z, false, upper, lower, Math.Min(1, 2 * Normal.CDF(0, 1, -Math.Abs(z))));
+    }
+
+    /// <summary>
+    /// Smallest two-sided probability that these values could give in whatever order: both of the two best orders, of which values that are
+    /// equal make many alike, 2 t1! t2! ... / n!. A level below it can never be reached.
+    /// </summary>
+    /// <param name="values">The values, in any order.</param>
+    public static double SmallestPTwoSided(IReadOnlyList<double> values)
+    {
+        double alike = values.GroupBy(value => value).Sum(group => SpecialFunctions.FactorialLn(group.Count()));
+        return Math.Min(1, 2 * Math.Exp(alike - SpecialFunctions.FactorialLn(values.Count)));
+    }
+
+    /// <summary>Fewest values, all of them different, of which the exact two-sided probability can be as small as a level: four for 0.1, five for 0.05, six for 0.01.</summary>
+    /// <param name="risk">The level, above 0 and below 1.</param>
+    public static int LeastCount(double risk)
+    {
+        if (!(risk is > 0 and < 1))
+        {
+            throw new ArgumentOutOfRangeException(nameof(risk), risk, "A level of a test lies between 0 and 1.");
+        }
+
+        int count = 3;
+        for (double smallest = 2.0 / 6; smallest > risk; smallest /= count)
+        {
+            count++;
+        }
+
+        return count;
     }
 
     private static double Spread(int count) => count * (count - 1.0) * ((2 * count) + 5);

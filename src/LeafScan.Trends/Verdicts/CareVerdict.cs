@@ -31,8 +31,9 @@ public static class CareVerdict
             Because = Reasons.For(word, plant, visits, window, evidence, rivals, record, options),
             Next = NextStep.For(word, plant, window, evidence, record, options),
             Rivals = rivals,
-            Figures = FigureMaker.Of(plant, visits, window, evidence),
+            Figures = FigureMaker.Of(plant, visits, window, evidence, options),
             CareSince = window.FirstCare,
+            Trend = DamageTrend.Of(visits),
         };
     }
 

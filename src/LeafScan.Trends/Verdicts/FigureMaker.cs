@@ -1,4 +1,3 @@
-using LeafScan.Trends.Efficacy;
 using LeafScan.Trends.Statistics;
 
 namespace LeafScan.Trends.Verdicts;
@@ -6,9 +5,10 @@ namespace LeafScan.Trends.Verdicts;
 /// <summary>Writes the evidence down as figures.</summary>
 internal static class FigureMaker
 {
-    public static VerdictFigures Of(PlantHistory plant, IReadOnlyList<HistoryVisit> visits, CareWindow window, Evidence evidence)
+    public static VerdictFigures Of(PlantHistory plant, IReadOnlyList<HistoryVisit> visits, CareWindow window, Evidence evidence, VerdictOptions options)
     {
         bool hasChecks = evidence.CheckLeaves.Count > 0;
+        CareEfficacy efficacy = CareEfficacy.Of(plant, window, evidence, options);
         Interval? rest = evidence.RestByTaps?.Interval();
         return new VerdictFigures
         {
@@ -24,16 +24,15 @@ internal static class FigureMaker
             CheckPlantCount = plant.CheckPlants.Count,
             CheckMitesBefore = evidence.CheckTaps?.Before,
             CheckMitesSince = evidence.CheckTaps?.Since,
-            Efficacy = Efficacy(evidence.Taps, evidence.CheckTaps),
+            Efficacy = efficacy.HendersonTilton,
             EfficacyInterval = rest is { } log ? new Interval(1 - Math.Exp(log.High), 1 - Math.Exp(log.Low), log.Level) : null,
+            EfficacyBySunShepard = efficacy.SunShepard,
+            EfficacyByAbbott = efficacy.Abbott,
+            EfficacyBecause = efficacy.Because,
             CheckNewDamageBefore = hasChecks ? evidence.CheckLeaves.Average(check => check.Before!.Value.Value) : null,
             CheckNewDamageSince = hasChecks ? evidence.CheckLeaves.Average(check => check.Since!.Value.Value) : null,
         };
     }
-
-    /// <summary>Henderson and Tilton's formula on live mites only; null where it cannot say.</summary>
-    public static double? Efficacy(TapChange? treated, TapChange? checks) =>
-        treated is null || checks is null ? null : LiveCounts.HendersonTilton(checks.Before, checks.Since, treated.Before, treated.Since).Share;
 
     private static double? NewGrowth(IEnumerable<HistoryVisit> visits)
     {

@@ -101,7 +101,7 @@ internal static class Reasons
         because.Add($"Taps found {Number(taps.Before)} live mites a tap before {care} and {Number(taps.Since)} since.");
         if (evidence.CheckTaps is { } checks)
         {
-            string efficacy = FigureMaker.Efficacy(taps, checks) is { } share && share > 0
+            string efficacy = CareEfficacy.HendersonAndTilton(taps, checks).Share is { } share && share > 0
                 ? $" Against them {care} took about {Math.Round(100 * share):0} of 100 mites."
                 : string.Empty;
             because.Add($"On the untreated plants it was {Number(checks.Before)} before and {Number(checks.Since)} since.{efficacy}");

@@ -12,6 +12,9 @@ internal sealed record TapChange
     /// <summary>Live mites counted before, all taps together.</summary>
     public required int CountedBefore { get; init; }
 
+    /// <summary>Live mites counted since, all taps together.</summary>
+    public required int CountedSince { get; init; }
+
     /// <summary>Logarithm of since over before. Half a mite is added to each sum, so that none found stays finite.</summary>
     public required Estimate LogRatio { get; init; }
 
@@ -25,23 +28,24 @@ internal sealed record TapChange
     /// <param name="plants">The plants' taps.</param>
     /// <param name="window">The window.</param>
     /// <param name="options">Limits.</param>
-    public static TapChange? Of(IReadOnlyList<IReadOnlyList<HistoryTap>> plants, CareWindow window, VerdictOptions options)
+    /// <param name="strikes">Number of strikes to which counts are brought; null for the mean of these taps.</param>
+    public static TapChange? Of(IReadOnlyList<IReadOnlyList<HistoryTap>> plants, CareWindow window, VerdictOptions options, double? strikes = null)
     {
-        double strikes = plants.SelectMany(taps => taps).Select(tap => tap.Strikes).OfType<int>().DefaultIfEmpty(1).Average();
+        double each = strikes ?? MeanStrikes(plants.SelectMany(taps => taps));
         List<TapSum> before = [];
         List<TapSum> since = [];
         int wet = 0;
         foreach (IReadOnlyList<HistoryTap> taps in plants)
         {
-            HistoryTap[] good = [.. taps.Where(tap => tap.HoursSinceRinse is null || tap.HoursSinceRinse >= options.DryHours)];
+            HistoryTap[] good = [.. taps.Where(tap => IsDry(tap, options))];
             HistoryTap[] early = [.. good.Where(tap => tap.Day <= window.FirstCare && tap.Day >= window.From && window.FirstCare.DayNumber - tap.Day.DayNumber <= options.DaysJudged)];
-            HistoryTap[] late = [.. good.Where(tap => tap.Day.DayNumber - window.FirstCare.DayNumber >= options.DaysUntilShown && tap.Day <= window.Until)];
+            HistoryTap[] late = [.. Late(good, window, options)];
             wet += taps.Count(tap => tap.Day > window.FirstCare) - good.Count(tap => tap.Day > window.FirstCare);
             if (early.Length > 0 && late.Length > 0)
             {
                 DateOnly last = early.Max(tap => tap.Day);
-                before.Add(TapSum.Of(early.Where(tap => tap.Day == last), strikes));
-                since.Add(TapSum.Of(late, strikes));
+                before.Add(TapSum.Of(early.Where(tap => tap.Day == last), each));
+                since.Add(TapSum.Of(late, each));
             }
         }
 
@@ -59,11 +63,31 @@ internal sealed record TapChange
             Before = first.Mites / first.Taps,
             Since = second.Mites / second.Taps,
             CountedBefore = (int)Math.Round(first.Mites),
+            CountedSince = (int)Math.Round(second.Mites),
             LogRatio = new Estimate(log, Math.Sqrt(variance), double.PositiveInfinity),
             DaysSince = second.Days,
             WetCount = wet,
         };
     }
+
+    /// <summary>Mean number of strikes, of the taps that tell it; 1 when none does.</summary>
+    public static double MeanStrikes(IEnumerable<HistoryTap> taps) => taps.Select(tap => tap.Strikes).OfType<int>().DefaultIfEmpty(1).Average();
+
+    /// <summary>Live mites a tap since the care and how many were counted, of all plants together; null without a dry tap since.</summary>
+    /// <param name="plants">The plants' taps.</param>
+    /// <param name="window">The window.</param>
+    /// <param name="options">Limits.</param>
+    /// <param name="strikes">Number of strikes to which counts are brought.</param>
+    public static (double Mean, double Counted)? SinceOf(IEnumerable<IReadOnlyList<HistoryTap>> plants, CareWindow window, VerdictOptions options, double strikes)
+    {
+        TapSum sum = TapSum.Of(plants.SelectMany(taps => Late(taps.Where(tap => IsDry(tap, options)), window, options)), strikes);
+        return sum.Taps == 0 ? null : (sum.Mites / sum.Taps, sum.Mites);
+    }
+
+    private static bool IsDry(HistoryTap tap, VerdictOptions options) => tap.HoursSinceRinse is null || tap.HoursSinceRinse >= options.DryHours;
+
+    private static IEnumerable<HistoryTap> Late(IEnumerable<HistoryTap> taps, CareWindow window, VerdictOptions options)
+        => taps.Where(tap => tap.Day.DayNumber - window.FirstCare.DayNumber >= options.DaysUntilShown && tap.Day <= window.Until);
 
     private sealed record TapSum(double Mites, int Taps, int Days)
     {

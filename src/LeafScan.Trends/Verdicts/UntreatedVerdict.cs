@@ -39,6 +39,7 @@ internal static class UntreatedVerdict
                 CheckPlantCount = plant.CheckPlants.Count,
             },
             CareSince = null,
+            Trend = DamageTrend.Of(visits),
         };
     }
 

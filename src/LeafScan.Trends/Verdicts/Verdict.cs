@@ -44,6 +44,9 @@ public sealed record Verdict
 
     /// <summary>Day of the first care entry that is judged; null when nothing was done.</summary>
     public required DateOnly? CareSince { get; init; }
+
+    /// <summary>Direction of the plant's damage over its visits; null with too few of them. The word never hangs on it.</summary>
+    public DamageTrend? Trend { get; init; }
 }
 
 /// <summary>Another explanation for what was seen.</summary>
@@ -129,6 +132,18 @@ public sealed record VerdictFigures
 
     /// <summary>Its interval.</summary>
     public Interval? EfficacyInterval { get; init; }
+
+    /// <summary>The same share by Sun and Shepard 1947, J. Econ. Entomol. 40:710-715; always equal to <see cref="Efficacy"/>.</summary>
+    public double? EfficacyBySunShepard { get; init; }
+
+    /// <summary>
+    /// Share by Abbott 1925, J. Econ. Entomol. 18:265-267, from live mites since the care alone; null unless the plants began alike or nobody counted
+    /// before, which <see cref="EfficacyBecause"/> then says.
+    /// </summary>
+    public double? EfficacyByAbbott { get; init; }
+
+    /// <summary>Which of the formulas apply and why the others do not, one or two sentences; null where there is no care to judge.</summary>
+    public string? EfficacyBecause { get; init; }
 
     /// <summary>New damage a week on the check plants' same leaves before the care.</summary>
     public double? CheckNewDamageBefore { get; init; }

@@ -25,6 +25,14 @@ public static class VerdictNames
         _ => "cannot tell",
     };
 
+    /// <summary>Which way damage went, for documents: rising, falling, noneSure.</summary>
+    public static string InDocuments(TrendDirection direction) => direction switch
+    {
+        TrendDirection.Rising => "rising",
+        TrendDirection.Falling => "falling",
+        _ => "noneSure",
+    };
+
     /// <summary>The kind of another explanation in documents, such as quietSeason.</summary>
     public static string InDocuments(RivalKind kind)
     {

@@ -34,7 +34,9 @@ internal static class DocumentMaker
         Verdict = VerdictNames.InDocuments(verdict.Word),
     };
 
-    public static PlantDocument Whole(RecordStore store, Plant plant) => new()
+    public static PlantDocument Whole(RecordStore store, Plant plant) => Whole(store, plant, new PlantJudge(store).Judge(plant));
+
+    private static PlantDocument Whole(RecordStore store, Plant plant, Verdict verdict) => new()
     {
         Id = plant.Id,
         Code = plant.Code,
@@ -50,7 +52,8 @@ internal static class DocumentMaker
         DateIn = plant.Facts.DateIn,
         DamageAtDelivery = plant.Facts.DamageAtDelivery,
         IsCheck = plant.Facts.IsCheck,
-        Verdict = Of(new PlantJudge(store).Judge(plant)),
+        Verdict = Of(verdict),
+        Trend = Of(verdict.Trend),
         Series = [.. SteadyChance.SeriesOf(store.LeavesOfPlant(plant.Id)).Select(Of)],
         Care = [.. store.CareOfPlant(plant.Id).Select(Of)],
         Taps = [.. store.TapsOfPlant(plant.Id).Select(Of)],
@@ -59,7 +62,12 @@ internal static class DocumentMaker
 
     public static VerdictDocument Of(Verdict verdict) => new(
         VerdictNames.InDocuments(verdict.Word), VerdictNames.OnScreen(verdict.Word), verdict.Because, verdict.Next,
-        [.. verdict.Rivals.Select(rival => new RivalDocument(VerdictNames.InDocuments(rival.Kind), rival.Sentence))], verdict.CareSince);
+        [.. verdict.Rivals.Select(rival => new RivalDocument(VerdictNames.InDocuments(rival.Kind), rival.Sentence))], verdict.CareSince,
+        verdict.Figures is { CheckPlantCount: > 0, EfficacyBecause: { } because } figures ? new MitesTakenDocument(Round(figures.Efficacy), Round(figures.EfficacyByAbbott), because) : null);
+
+    private static TrendDocument? Of(DamageTrend? trend) => trend is null ? null : new(
+        trend.VisitCount, trend.First, trend.Last, VerdictNames.InDocuments(trend.Direction), Round(trend.SlopeAWeek)!.Value, Round(trend.SlopeInterval?.Low), Round(trend.SlopeInterval?.High),
+        Round(trend.Chance)!.Value, trend.IsChanceExact, trend.Words);
 
     public static FiguresDocument Of(LeafFigures figures)
     {

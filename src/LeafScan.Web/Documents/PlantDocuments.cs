@@ -82,6 +82,9 @@ internal sealed record PlantDocument
     /// <summary>One point a walk, oldest first.</summary>
     public required IReadOnlyList<SeriesPointDocument> Series { get; init; }
 
+    /// <summary>Direction of its damage over the visits; null with too few of them.</summary>
+    public required TrendDocument? Trend { get; init; }
+
     public required IReadOnlyList<CareDocument> Care { get; init; }
 
     public required IReadOnlyList<TapDocument> Taps { get; init; }
@@ -97,7 +100,29 @@ internal sealed record PlantDocument
 /// <param name="Next">The next useful step.</param>
 /// <param name="Rivals">What else could have made the figures.</param>
 /// <param name="CareSince">Day of the first care entry that is judged; null when nothing was done.</param>
-internal sealed record VerdictDocument(string Word, string Words, IReadOnlyList<string> Because, string Next, IReadOnlyList<RivalDocument> Rivals, DateOnly? CareSince);
+/// <param name="MitesTaken">What the care took of the live mites, against untreated plants; null without any.</param>
+internal sealed record VerdictDocument(
+    string Word, string Words, IReadOnlyList<string> Because, string Next, IReadOnlyList<RivalDocument> Rivals, DateOnly? CareSince, MitesTakenDocument? MitesTaken);
+
+/// <summary>Shares of live mites that the care took, up to 1, below 0 when it did worse; null where the formula does not apply.</summary>
+/// <param name="ByHendersonTilton">From counts before and since on both sides; by Sun and Shepard's form it is the same.</param>
+/// <param name="ByAbbott">From counts since alone, for plants that began alike.</param>
+/// <param name="Because">Which applies, and why the others do not.</param>
+internal sealed record MitesTakenDocument(double? ByHendersonTilton, double? ByAbbott, string Because);
+
+/// <summary>Direction of a plant's damage over its visits, new growth left out. It never says that care works.</summary>
+/// <param name="Visits">Visits, at least five.</param>
+/// <param name="First">Day of the first.</param>
+/// <param name="Last">Day of the last.</param>
+/// <param name="Direction">rising, falling or noneSure.</param>
+/// <param name="GainAWeek">Change of mean damage a week, as a share.</param>
+/// <param name="GainLow">Lower end of its 90 % interval.</param>
+/// <param name="GainHigh">Upper end.</param>
+/// <param name="Chance">Two-sided probability of so clear a direction without a trend.</param>
+/// <param name="Exact">Whether it is exact.</param>
+/// <param name="Words">The same in sentences.</param>
+internal sealed record TrendDocument(
+    int Visits, DateOnly First, DateOnly Last, string Direction, double GainAWeek, double? GainLow, double? GainHigh, double Chance, bool Exact, string Words);
 
 /// <summary>Another explanation.</summary>
 internal sealed record RivalDocument(string Kind, string Sentence);

@@ -45,7 +45,7 @@ public class DrawingTests
         Assert.Equal(Sample.Quantile(sorted, 1 - tail), high, 12);
     }
 
-    // Drawn one by one as Efron's method says, without anything kept: the same seed must give the very same ends, the first time, when the
+    // In order of size, which is how they are drawn from. Drawn one by one as Efron's method says, without anything kept: the same seed must give the very same ends, the first time, when the
     // drawing is on hand and when the sample is too large for it to be kept.
     [Theory]
     [InlineData(2)]
@@ -66,7 +66,7 @@ public class DrawingTests
     private static double[] Values(int count, int seed)
     {
         Random random = new(seed);
-        return [.. Enumerable.Range(0, count).Select(_ => random.NextDouble())];
+        return [.. Enumerable.Range(0, count).Select(_ => random.NextDouble()).Order()];
     }
 
     private static (double Low, double High) OneByOne(double[] values, long seed, int resamples, Interval like)

@@ -93,6 +93,24 @@ public sealed class TrendTests
             },
             iter: 40);
 
+    // 2/n! for values that all differ: the best of all orders and its mirror image.
+    [Theory]
+    [InlineData(0.1, 4)]
+    [InlineData(0.05, 5)]
+    [InlineData(0.01, 6)]
+    [InlineData(0.4, 3)]
+    public void A_level_needs_so_many_values_at_least(double risk, int count)
+    {
+        Assert.Equal(count, MannKendall.LeastCount(risk));
+        Assert.True(MannKendall.Of(Numbered(count))!.PTwoSided <= risk);
+        Assert.True(count == 3 || MannKendall.Of(Numbered(count - 1))!.PTwoSided > risk);
+    }
+
+    [Fact]
+    public void The_smallest_probability_is_that_of_the_best_order_ties_included()
+        => Gen.Double[0, 4].Select(value => Math.Floor(value)).Array[3, 8].Sample(
+            values => Math.Abs(MannKendall.SmallestPTwoSided(values) - MannKendall.Of([.. values.Order()])!.PTwoSided) < 1e-9, iter: 200);
+
     [Fact]
     public void Equal_values_have_no_trend()
     {

@@ -1,6 +1,8 @@
 using LeafScan.Leaves.Reading;
 using LeafScan.Photos;
 using LeafScan.Records;
+using LeafScan.Trends.NextSteps;
+using LeafScan.Trends.Thresholds;
 using LeafScan.Trends.Verdicts;
 
 namespace LeafScan.Trends.Tests.Verdicts;
@@ -34,6 +36,7 @@ public sealed class KeptVerdictsTests : IDisposable
         }
 
         KeptVerdicts kept = new(store);
+        KeptLeafStates leaves = new(store);
         Same(6);
         Same(0);
         store.AddTap(new NewTap { PlantId = plants[0], Day = First.AddDays(30), MitesByLens = 1 });
@@ -57,6 +60,7 @@ public sealed class KeptVerdictsTests : IDisposable
         store.FindOrAddPlant(other, "P7");
         Same(1);
         Assert.DoesNotContain(999L, kept.Of([999]).Keys);
+        SameAdvice(store, leaves, store.Plants(), First.AddDays(30));
 
         void Same(int judgedAnew)
         {
@@ -64,6 +68,7 @@ public sealed class KeptVerdictsTests : IDisposable
             IReadOnlyList<Plant> all = store.Plants();
             IReadOnlyDictionary<long, Verdict> verdicts = kept.Of(all.Select(plant => plant.Id));
             Assert.Equal(judgedAnew, kept.JudgedCount - before);
+            SameAdvice(store, leaves, all, First.AddDays(60));
             IReadOnlyList<Verdict> together = new PlantJudge(store).Judge(all);
             for (int i = 0; i < all.Count; i++)
             {
@@ -72,6 +77,17 @@ public sealed class KeptVerdictsTests : IDisposable
                 Assert.Equivalent(alone, together[i], strict: true);
             }
         }
+    }
+
+    // Advice judges the last weeks by themselves, without their care, so that what it keeps is its own.
+    private static void SameAdvice(RecordStore store, KeptLeafStates leaves, IReadOnlyList<Plant> all, DateOnly today)
+    {
+        ThresholdTable thresholds = RecordThresholds.Load(store);
+        IReadOnlyList<PlantAdvice> kept = new PlantAdviser(store, thresholds, leaves).Advise(all, today);
+        int read = leaves.ReadCount;
+        Assert.Equivalent(new PlantAdviser(store, thresholds).Advise(all, today), kept, strict: true);
+        Assert.Equivalent(kept, new PlantAdviser(store, thresholds, leaves).Advise(all, today), strict: true);
+        Assert.Equal(read, leaves.ReadCount);
     }
 
     public void Dispose() => Directory.Delete(_folder, recursive: true);

@@ -22,6 +22,7 @@ export async function draw(page, { id, again }) {
     h("div", { class: "two" },
       h("div", null,
         judged.because?.length ? h("ul", null, judged.because.map(because => h("li", null, sentence(because)))) : null,
+        judged.mitesTaken ? h("details", null, h("summary", null, "What it took of the mites"), h("p", null, taken(judged.mitesTaken)), h("p", null, sentence(judged.mitesTaken.because))) : null,
         judged.rivals?.length ? h("details", null, h("summary", null, "What else may explain it"), h("ul", null, judged.rivals.map(rival => h("li", null, sentence(rival.sentence ?? rival))))) : null),
       h("div", null,
         h("div", { class: "note" }, h("p", null, h("strong", null, "Next: "), sentence(next.steps[0].words)), h("p", null, `${lookAgain(next)}.`),
@@ -30,6 +31,7 @@ export async function draw(page, { id, again }) {
     h("h2", { id: "series-title", tabindex: "-1" }, "Series"),
     series ?? h("p", null, "No leaf of this plant is measured yet."),
     series ? h("p", { class: "small" }, "Dots are the mean damage of the leaves of a visit, bars their 90 % range. Triangles mark care, rings the mites of a tap. Damage does not heal: a fall comes from new leaves or from leaf drop.") : null,
+    plant.trend ? h("p", { id: "direction" }, sentence(plant.trend.words)) : null,
     table(plant),
     careButtons(plant, again),
     done1(plant, again),
@@ -37,6 +39,12 @@ export async function draw(page, { id, again }) {
     leaves(plant),
     facts(plant, again),
     h("div", { class: "row noprint" }, h("button", { onclick: () => print() }, "Print this page")));
+}
+
+// Live mites only: damage cannot fall, so that no formula may be laid over it.
+function taken(one) {
+  const shares = [["Henderson-Tilton and Sun-Shepard", one.byHendersonTilton], ["Abbott", one.byAbbott]].filter(([, share]) => typeof share === "number");
+  return shares.length ? `${shares.map(([name, share]) => `${name}: ${percent(share)}`).join("; ")} of the live mites.` : "No formula gives a figure.";
 }
 
 function table(plant) {
