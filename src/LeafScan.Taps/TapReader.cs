@@ -81,12 +81,15 @@ public static class TapReader
 
         for (int i = 0; i < shots.Count; i++)
         {
-            if (TapDoubts.IsBlurred(shots[i]) && TapSummary.Scale(shots[i], options, i) is { } scale
+            bool shaken = shots[i].Shake is not null;
+            if ((shaken || TapDoubts.IsBlurred(shots[i])) && TapSummary.Scale(shots[i], options, i) is { } scale
                 && TapSummary.SmallestVisible(shots[i], options) > BlurredMost * options.UsualMiteMm * scale)
             {
                 return TapOutcome.Refused(
-                    string.Create(CultureInfo.InvariantCulture, $"{shots[i].FileName} is too blurred to show a mite of {options.UsualMiteMm:0.0} mm."),
-                    "Let the phone focus on the sheet, hold it steady or rest it on something, and take both photos again.");
+                    string.Create(CultureInfo.InvariantCulture, $"{shots[i].FileName} is too {(shaken ? "shaken" : "blurred")} to show a mite of {options.UsualMiteMm:0.0} mm."),
+                    shaken
+                        ? "Hold the phone with both hands or rest it on something, use more light, and take both photos again."
+                        : "Let the phone focus on the sheet, hold it steady or rest it on something, and take both photos again.");
             }
         }
 

@@ -118,7 +118,7 @@ internal static class TapSummary
     {
         // A pale green mite on white paper, in the numbers of an sRGB photo.
         const double MiteShade = 0.35;
-        double[] spreads = [.. shot.Spots.Where(s => !s.Coarse && s.Peak > 2 * shot.Threshold).Select(s => s.Long * s.Short).Order()];
+        double[] spreads = [.. shot.Spots.Where(s => !s.Coarse && s.Peak > 2 * shot.Threshold).Select(s => s.Spread).Order()];
         double squared = spreads.Length < 5 ? 2.5 : spreads[spreads.Length / 10];
         return Math.Max(1, Math.Sqrt(8 * squared * options.CrawlerShade(shot.Map.Noise) / MiteShade));
     }

@@ -64,7 +64,7 @@ internal static class TapBenchCommand
                 if (count > 0)
                 {
                     Console.Out.WriteLine($"{name}: {new TapTotals(scores).Line()}");
-                    IEnumerable<string> said = scores.SelectMany(s => s.Refused is { } why ? [why.Contains("lined up", StringComparison.Ordinal) ? "refused: not lined up" : why.Contains("blurred", StringComparison.Ordinal) ? "refused: too blurred" : "refused: too little in common"] : s.Flags)
+                    IEnumerable<string> said = scores.SelectMany(s => s.Refused is { } why ? [why.Contains("lined up", StringComparison.Ordinal) ? "refused: not lined up" : why.Contains("blurred", StringComparison.Ordinal) ? "refused: too blurred" : why.Contains("shaken", StringComparison.Ordinal) ? "refused: too shaken" : "refused: too little in common"] : s.Flags)
                         .GroupBy(word => word).OrderByDescending(word => word.Count()).Select(word => $"{word.Key} {word.Count()}");
                     Console.Out.WriteLine($"  said: {string.Join(", ", said)}");
                 }
