@@ -51,6 +51,11 @@ internal static class TapDoubts
             flags.Add(Flag.SheetPartly.Name);
         }
 
+        if (evidence.Copied)
+        {
+            flags.Add(Flag.SamePhoto.Name);
+        }
+
         if (evidence.Moves.Any(m => m.Wind is not null))
         {
             flags.Add(Flag.WindBlown.Name);

@@ -27,6 +27,7 @@ internal static class TapSummary
         double? scale = Scale(first, options, 0);
         double[] toFirst = [.. evidence.ToFirst.Select((map, i) => map.ScaleAt(evidence.Shots[i].WidthPx / 2.0, evidence.Shots[i].HeightPx / 2.0))];
         List<Track> tracks = Tracks.Join([.. evidence.Shots.Select(s => s.Spots.Count)], evidence.Moves, toFirst);
+        Creeping.Mark(tracks, evidence, options);
         HashSet<int> unseen = [.. evidence.Moves[0].Unseen];
         List<TapSpeck> specks = [];
         int unpaired = 0;
@@ -39,9 +40,12 @@ internal static class TapSummary
         }
 
         int crawling = specks.Count(s => s.Fate == SpeckFate.Crawling);
-        (int low, int high) = CountInterval.Of(crawling, unpaired, evidence.Shots.Any(TapDoubts.IsBlurred), evidence.Shots.Max(s => s.StepShare));
+        (int low, int high) = CountInterval.Of(crawling, unpaired, evidence.Shots.Any(TapDoubts.IsBlurred), evidence.Shots.Max(s => s.StepShare), evidence.Shots.Any(s => s.Shake is not null));
+        double smallest = evidence.Shots.Select((shot, i) => SmallestVisible(shot, options) * toFirst[i]).Max();
         TapReading reading = Basis(first, options, scale) with
         {
+            SmallestVisiblePx = smallest,
+            SmallestVisibleMm = smallest / scale,
             Crawling = crawling,
             CrawlingLow = low,
             CrawlingHigh = high,
