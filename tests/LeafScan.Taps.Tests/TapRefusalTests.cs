@@ -122,7 +122,9 @@ public class TapRefusalTests
         Mat half = new();
         Cv2.Resize(second.Pixels, half, default, 0.5, 0.5, InterpolationFlags.Area);
         using Photo small = DrawnTap.Of(half, "small.jpg");
-        TapReading reading = TapReader.Read([first, small], new TapOptions { SecondsBetween = 10 }).Reading!;
+        TapOutcome outcome = TapReader.Read([first, small], new TapOptions { SecondsBetween = 10 });
+        Assert.Null(outcome.Refusal);
+        TapReading reading = outcome.Reading!;
         Assert.Equal(6, reading.Crawling);
         Assert.True(reading.SmallestVisiblePx > 2);
     }
