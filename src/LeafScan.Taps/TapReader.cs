@@ -89,7 +89,7 @@ public static class TapReader
         if (choice.Shots.Count < 2)
         {
             TapRefusal why = choice.LeftOut[0].Why;
-            return TapOutcome.Refused($"No two of the {shots.Count} photos can be read together; {why.Reason}", why.Advice);
+            return TapOutcome.Refused($"No two of the {shots.Count} photos can be read together. {why.Reason}", why.Advice);
         }
 
         int first = choice.Shots[0];
@@ -170,6 +170,14 @@ public static class TapReader
             MoveLimits limits = MoveLimits.Of(options, error, TapSummary.SecondsLimit(shots, i, options), TapSummary.Scale(shots[i], options, i));
             moves.Add(MoveFinder.Find(pair, limits, options));
             toFirst.Add(toFirst[i].After(alignment.Map.Back()));
+        }
+
+        // Zero mites on record because a photo was saved twice would be a wrong all-clear.
+        if (copied && shots.Count == 2 && !moves[0].Links.Any(link => link.Kind != LinkKind.Still))
+        {
+            return TapOutcome.Refused(
+                $"{shots[0].FileName} and {shots[1].FileName} differ so little that one seems to be a copy of the other.",
+                "Name two photos that were taken some seconds apart; if they were, move the phone a little between them.");
         }
 
         return TapSummary.Of(new TapEvidence(shots, moves, toFirst, maps, errors, overlap, overlap < OverlapGood, copied), options);

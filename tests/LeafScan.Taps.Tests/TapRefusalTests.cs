@@ -108,7 +108,8 @@ public class TapRefusalTests
         Cv2.ImEncode(".jpg", first.Pixels, out byte[] stored, new ImageEncodingParam(ImwriteFlags.JpegQuality, 85));
         using Photo again = DrawnTap.Of(Cv2.ImDecode(stored, ImreadModes.Color), "again.jpg");
         using Photo second = DrawnTap.Photo(debris, 37);
-        Assert.Contains(Flag.SamePhoto.Name, TapReader.Read([first, again]).Reading!.Flags);
+        Assert.Contains("copy of the other", TapReader.Read([first, again]).Refusal!.Reason, StringComparison.Ordinal);
+        Assert.Contains(Flag.SamePhoto.Name, TapReader.Read([first, again, second]).Reading!.Flags);
         Assert.DoesNotContain(Flag.SamePhoto.Name, TapReader.Read([first, second]).Reading!.Flags);
     }
 
