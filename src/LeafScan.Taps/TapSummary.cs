@@ -40,7 +40,10 @@ internal static class TapSummary
         }
 
         int crawling = specks.Count(s => s.Fate == SpeckFate.Crawling);
-        (int low, int high) = CountInterval.Of(crawling, unpaired, evidence.Shots.Any(TapDoubts.IsBlurred), evidence.Shots.Max(s => s.StepShare), evidence.Shots.Any(s => s.Shake is not null));
+
+        // A walker is lost when a hard edge of light hides it in either photo of a pair, and the edges do not lie at the same place.
+        double hidden = Math.Min(0.9, Enumerable.Range(0, evidence.Moves.Count).Min(i => evidence.Shots[i].StepShare + evidence.Shots[i + 1].StepShare));
+        (int low, int high) = CountInterval.Of(crawling, unpaired, evidence.Shots.Any(TapDoubts.IsBlurred), hidden, evidence.Shots.Any(s => s.Shake is not null));
         double smallest = evidence.Shots.Select((shot, i) => SmallestVisible(shot, options) * toFirst[i]).Max();
         TapReading reading = Basis(first, options, scale) with
         {
