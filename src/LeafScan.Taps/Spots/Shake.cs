@@ -19,6 +19,9 @@ internal sealed record Shake(double LengthPx, Point2d Stretch)
     private const double MedianSpread = 1.25 * 1.48;
     private const double Sure = 4;
 
+    // A crease is a row of specks that all lie along it; a shaken hand takes nearly all specks of the photo along.
+    private const double NearlyAll = 0.7;
+
     /// <summary>The shake of a photo; null when its specks show none.</summary>
     /// <param name="spots">All its specks.</param>
     public static Shake? Of(IReadOnlyList<Spot> spots)
@@ -35,7 +38,8 @@ internal sealed record Shake(double LengthPx, Point2d Stretch)
         // A bar of even shade has a variance of a twelfth of its length squared.
         double length = Math.Sqrt(12 * most);
         double off = Median(spots.Select(spot => Length(spot.Stretch - new Point2d(right, slanted))));
-        return length >= LeastPx && most > Sure * MedianSpread * off / Math.Sqrt(spots.Count) ? new Shake(length, new Point2d(right, slanted)) : null;
+        int along = spots.Count(spot => (spot.Stretch.X * right) + (spot.Stretch.Y * slanted) > 0.5 * most * most);
+        return length >= LeastPx && along > NearlyAll * spots.Count && most > Sure * MedianSpread * off / Math.Sqrt(spots.Count) ? new Shake(length, new Point2d(right, slanted)) : null;
     }
 
     private static double Length(Point2d stretch) => Math.Sqrt((stretch.X * stretch.X) + (stretch.Y * stretch.Y));
