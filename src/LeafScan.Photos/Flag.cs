@@ -161,6 +161,16 @@ public sealed record Flag(string Name, string Meaning, string Advice)
         "The sheet was photographed from the side, so its far part shows smaller mites less well.",
         "Hold the phone flat above the sheet.");
 
+    /// <summary>Two files of a tap sheet seem to be one photo.</summary>
+    public static readonly Flag SamePhoto = new("samePhoto",
+        "Two of the photos differ so little that one seems to be a copy of the other, so nothing can have moved between them.",
+        "Name two photos that were taken some seconds apart.");
+
+    /// <summary>A hand moved while a tap photo was taken.</summary>
+    public static readonly Flag Shaken = new("shaken",
+        "The hand moved while a photo was taken, so specks are smeared one way and small mites may be missed.",
+        "Hold the phone with both hands or rest it on something, use more light, and take both photos again.");
+
     /// <summary>Hard edges of light lie on a tap sheet.</summary>
     public static readonly Flag LightPatchy = new("lightPatchy",
         "Hard edges of sun and shadow or folds lie on the sheet; specks under them were not judged.",
@@ -171,6 +181,6 @@ public sealed record Flag(string Name, string Meaning, string Advice)
     {
         DamagedFile, NoScale, ScaleRough, SheetBent, ToneOff, WhiteFromPaper, Blurred, TooDark, TooBright, Glare, LeafTooSmall, LeafCutOff, OutlineUnsure,
         CountIsLowerBound, CountEstimated, SpecksTooFine, StraightCut, NoColour, SoundColourUnsure, KindUnsure, TagUnread, PlantUnsure, FallColourPossible,
-        OnePhotoOnly, MitesTooSmall, SecondsUnknown, WindBlown, SheetDisturbed, SheetPartly, SheetTilted, LightPatchy,
+        OnePhotoOnly, MitesTooSmall, SecondsUnknown, WindBlown, SheetDisturbed, SheetPartly, SheetTilted, LightPatchy, Shaken, SamePhoto,
     }.ToFrozenDictionary(flag => flag.Name, StringComparer.Ordinal);
 }

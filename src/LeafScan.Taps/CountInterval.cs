@@ -12,6 +12,8 @@ internal static class CountInterval
     private const double FalseShare = 0.02;
     private const double BlurredTimes = 3;
     private const double BlurredMore = 3;
+    private const double ShakenShare = 0.12;
+    private const double ShakenMore = 0.6;
     private const double SpreadUp = 0.5;
     private const double SpreadDown = 0.8;
 
@@ -20,9 +22,10 @@ internal static class CountInterval
     /// <param name="unpaired">Mite-like specks that were seen in one photo only: each may be a walker that was lost.</param>
     /// <param name="blurred">True when a photo is blurred: then several times as many may be there as are seen.</param>
     /// <param name="unjudged">Share of the sheet that hard edges of light hide, 0..1: as many may walk there as elsewhere.</param>
-    public static (int Low, int High) Of(int crawling, int unpaired, bool blurred = false, double unjudged = 0)
+    /// <param name="shaken">True when a hand shook: small mites drown in their own smear, some in ten.</param>
+    public static (int Low, int High) Of(int crawling, int unpaired, bool blurred = false, double unjudged = 0, bool shaken = false)
     {
-        double missed = (blurred ? (BlurredTimes * crawling) + BlurredMore : MissedShare * crawling) + (LostShare * unpaired) + (crawling * unjudged / Math.Max(0.1, 1 - unjudged));
+        double missed = (blurred ? (BlurredTimes * crawling) + BlurredMore : MissedShare * crawling) + (shaken ? (ShakenShare * crawling) + ShakenMore : 0) + (LostShare * unpaired) + (crawling * unjudged / Math.Max(0.1, 1 - unjudged));
         double wrong = FalseShare * crawling;
         int high = crawling + (int)Math.Floor(missed + (SpreadUp * Math.Sqrt(missed)) + 0.5);
         int low = crawling - (int)Math.Floor(wrong + (SpreadDown * Math.Sqrt(wrong)) + 0.5);

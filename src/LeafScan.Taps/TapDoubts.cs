@@ -28,6 +28,7 @@ internal static class TapDoubts
         // Whether a white sheet is sharp shows in its specks; the measure for leaves takes every clean sheet for blurred.
         flags.AddRange(shots.SelectMany(s => s.PhotoFlags).Where(name => name != Flag.Blurred.Name && name != Flag.TooBright.Name).Distinct());
         Add(shots.Any(IsBlurred), Flag.Blurred);
+        Add(shots.Any(s => s.Shake is not null), Flag.Shaken);
         Add(shots.Any(s => s.BurntShare > BurntShare), Flag.TooBright);
         Add(reading.PixelsPerMm is null, Flag.NoScale);
         Add(TooSmall(reading, options), Flag.MitesTooSmall);
@@ -48,6 +49,11 @@ internal static class TapDoubts
         if (evidence.Partly)
         {
             flags.Add(Flag.SheetPartly.Name);
+        }
+
+        if (evidence.Copied)
+        {
+            flags.Add(Flag.SamePhoto.Name);
         }
 
         if (evidence.Moves.Any(m => m.Wind is not null))

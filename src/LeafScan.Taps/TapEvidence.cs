@@ -11,5 +11,6 @@ namespace LeafScan.Taps;
 /// <param name="ErrorsPx">Error of lining up each photo and the next, pixels of the earlier.</param>
 /// <param name="Overlap">Least share of the judged sheet that two following photos share, 0..1.</param>
 /// <param name="Partly">True when that is too little for the whole sheet.</param>
+/// <param name="Copied">True when a photo looks like a copy of the one before.</param>
 internal sealed record TapEvidence(
-    IReadOnlyList<TapShot> Shots, IReadOnlyList<ShotMoves> Moves, IReadOnlyList<PlaneMap> ToFirst, IReadOnlyList<PlaneMap> Maps, IReadOnlyList<double> ErrorsPx, double Overlap, bool Partly);
+    IReadOnlyList<TapShot> Shots, IReadOnlyList<ShotMoves> Moves, IReadOnlyList<PlaneMap> ToFirst, IReadOnlyList<PlaneMap> Maps, IReadOnlyList<double> ErrorsPx, double Overlap, bool Partly, bool Copied);

@@ -59,39 +59,79 @@ public static class TapReader
         }
 
         options ??= new TapOptions();
-        // A photo laid over itself would say, wrongly, that nothing crawls.
-        if (shots.GroupBy(shot => shot.Sha256).FirstOrDefault(same => same.Count() > 1) is { } twice)
+        if (shots.Count > 2)
         {
-            return TapOutcome.Refused(
-                $"{string.Join(" and ", twice.Select(shot => shot.FileName))} are the same photo, so nothing can have moved.", "Name two photos that were taken some seconds apart.");
+            return ReadBurst(shots, options, cancel);
         }
 
-        if (shots.FirstOrDefault(shot => shot.SheetShare < SheetShareMin) is { } bare)
+        // A photo laid over itself would say, wrongly, that nothing crawls.
+        if (shots.Count == 2 && shots[0].Sha256 == shots[1].Sha256)
         {
             return TapOutcome.Refused(
-                $"There is no white sheet to be seen in {bare.FileName}, or too little of it.",
+                $"{shots[0].FileName} and {shots[1].FileName} are the same photo, so nothing can have moved.", "Name two photos that were taken some seconds apart.");
+        }
+
+        return Enumerable.Range(0, shots.Count).Select(i => Fault(shots[i], options, i)).FirstOrDefault(fault => fault is not null) is { } why
+            ? new TapOutcome(null, why)
+            : ReadSound(shots, options, cancel);
+    }
+
+    private static TapOutcome ReadSound(IReadOnlyList<TapShot> shots, TapOptions options, CancellationToken cancel) =>
+        shots.Count == 1 ? TapSummary.OfOne(shots[0], options) : ReadAll(shots, options, cancel);
+
+    private static TapOutcome ReadBurst(IReadOnlyList<TapShot> shots, TapOptions options, CancellationToken cancel)
+    {
+        ShotChoice choice = ShotChoice.Of(shots, i => Fault(shots[i], options, i), (a, b) =>
+        {
+            cancel.ThrowIfCancellationRequested();
+            return LineUp(shots[a], shots[b], Known(options, a, b));
+        });
+        if (choice.Shots.Count < 2)
+        {
+            TapRefusal why = choice.LeftOut[0].Why;
+            return TapOutcome.Refused($"No two of the {shots.Count} photos can be read together. {why.Reason}", why.Advice);
+        }
+
+        int first = choice.Shots[0];
+        TapOptions chosen = options with { Sheets = options.Sheets.Count == shots.Count ? [.. choice.Shots.Select(i => options.Sheets[i])] : [] };
+        TapOutcome outcome = ReadSound([.. choice.Shots.Select(i => shots[i])], chosen, cancel);
+        return outcome.Reading is { } reading
+            ? outcome with { Reading = reading with { FirstPhoto = first }, LeftOut = choice.LeftOut }
+            : outcome;
+    }
+
+    // What is wrong with one photo, whatever the others show.
+    private static TapRefusal? Fault(TapShot shot, TapOptions options, int number)
+    {
+        if (shot.SheetShare < SheetShareMin)
+        {
+            return new TapRefusal(
+                $"There is no white sheet to be seen in {shot.FileName}, or too little of it.",
                 "Hold the phone so that the white sheet fills the frame and take both photos again.");
         }
 
-        if (shots.FirstOrDefault(shot => shot.Spots.Count > MostSpots) is { } full)
+        if (shot.Spots.Count > MostSpots)
         {
-            return TapOutcome.Refused(
-                $"There are more than {MostSpots} specks in {full.FileName}: that is no clean sheet.", "Use a plain white sheet and let loose dirt slide off before the first photo.");
+            return new TapRefusal(
+                $"There are more than {MostSpots} specks in {shot.FileName}: that is no clean sheet.", "Use a plain white sheet and let loose dirt slide off before the first photo.");
         }
 
-        for (int i = 0; i < shots.Count; i++)
+        bool shaken = shot.Shake is not null;
+        if ((shaken || TapDoubts.IsBlurred(shot)) && TapSummary.Scale(shot, options, number) is { } scale
+            && TapSummary.SmallestVisible(shot, options) > BlurredMost * options.UsualMiteMm * scale)
         {
-            if (TapDoubts.IsBlurred(shots[i]) && TapSummary.Scale(shots[i], options, i) is { } scale
-                && TapSummary.SmallestVisible(shots[i], options) > BlurredMost * options.UsualMiteMm * scale)
-            {
-                return TapOutcome.Refused(
-                    string.Create(CultureInfo.InvariantCulture, $"{shots[i].FileName} is too blurred to show a mite of {options.UsualMiteMm:0.0} mm."),
-                    "Let the phone focus on the sheet, hold it steady or rest it on something, and take both photos again.");
-            }
+            return new TapRefusal(
+                string.Create(CultureInfo.InvariantCulture, $"{shot.FileName} is too {(shaken ? "shaken" : "blurred")} to show a mite of {options.UsualMiteMm:0.0} mm."),
+                shaken
+                    ? "Hold the phone with both hands or rest it on something, use more light, and take both photos again."
+                    : "Let the phone focus on the sheet, hold it steady or rest it on something, and take both photos again.");
         }
 
-        return shots.Count == 1 ? TapSummary.OfOne(shots[0], options) : ReadAll(shots, options, cancel);
+        return null;
     }
+
+    private static Alignment? LineUp(TapShot first, TapShot second, PlaneMap? known) =>
+        Alignment.Of(first.Spots, second.Spots, first.DiagonalPx, second.DiagonalPx / first.DiagonalPx, known);
 
     private static TapOutcome ReadAll(IReadOnlyList<TapShot> shots, TapOptions options, CancellationToken cancel)
     {
@@ -100,12 +140,13 @@ public static class TapReader
         List<PlaneMap> maps = [];
         List<double> errors = [];
         double overlap = 1;
+        bool copied = false;
         for (int i = 0; i + 1 < shots.Count; i++)
         {
             cancel.ThrowIfCancellationRequested();
             TapShot first = shots[i];
             TapShot second = shots[i + 1];
-            if (Alignment.Of(first.Spots, second.Spots, first.DiagonalPx, Known(options, i)) is not { } alignment)
+            if (LineUp(first, second, Known(options, i, i + 1)) is not { } alignment)
             {
                 return TapOutcome.Refused(
                     $"{first.FileName} and {second.FileName} could not be lined up: too little on the sheet is the same in both.",
@@ -120,6 +161,7 @@ public static class TapReader
                     "Keep the whole sheet in the frame and take both photos again.");
             }
 
+            copied |= Copies.Are(first.Map, second.Map, alignment.Map);
             overlap = Math.Min(overlap, seen);
             double error = double.IsFinite(alignment.ErrorPx) ? alignment.ErrorPx / alignment.Map.ScaleAt(first.WidthPx / 2.0, first.HeightPx / 2.0) : 2;
             errors.Add(error);
@@ -130,12 +172,20 @@ public static class TapReader
             toFirst.Add(toFirst[i].After(alignment.Map.Back()));
         }
 
-        return TapSummary.Of(new TapEvidence(shots, moves, toFirst, maps, errors, overlap, overlap < OverlapGood), options);
+        // Zero mites on record because a photo was saved twice would be a wrong all-clear.
+        if (copied && shots.Count == 2 && !moves[0].Links.Any(link => link.Kind != LinkKind.Still))
+        {
+            return TapOutcome.Refused(
+                $"{shots[0].FileName} and {shots[1].FileName} differ so little that one seems to be a copy of the other.",
+                "Name two photos that were taken some seconds apart; if they were, move the phone a little between them.");
+        }
+
+        return TapSummary.Of(new TapEvidence(shots, moves, toFirst, maps, errors, overlap, overlap < OverlapGood, copied), options);
     }
 
-    private static PlaneMap? Known(TapOptions options, int i) =>
-        options.Sheets.Count > i + 1 && !options.Sheets[i].ScaleOnly && !options.Sheets[i + 1].ScaleOnly
-            ? options.Sheets[i + 1].ToMm.Back().After(options.Sheets[i].ToMm)
+    private static PlaneMap? Known(TapOptions options, int a, int b) =>
+        options.Sheets.Count > b && !options.Sheets[a].ScaleOnly && !options.Sheets[b].ScaleOnly
+            ? options.Sheets[b].ToMm.Back().After(options.Sheets[a].ToMm)
             : null;
 
     // Share of the first photo's judged paper that can be judged in the second as well.

@@ -3,6 +3,12 @@ namespace LeafScan.Taps;
 /// <summary>What two or more photos of a tap sheet say. With one photo there are candidates and no count.</summary>
 public sealed record TapReading
 {
+    /// <summary>
+    /// Which of the photos handed in is the first that was read, from 0: places are in its pixels. Not 0 only when the first
+    /// of several photos was left out.
+    /// </summary>
+    public int FirstPhoto { get; init; }
+
     /// <summary>Specks that crawled as mites do; null with one photo.</summary>
     public int? Crawling { get; init; }
 
@@ -60,10 +66,18 @@ public sealed record TapReading
 /// <param name="Advice">What to do next, one sentence.</param>
 public sealed record TapRefusal(string Reason, string Advice);
 
+/// <summary>One of several photos that was not used while the others were.</summary>
+/// <param name="Number">Which of the photos handed in, from 0.</param>
+/// <param name="Why">What is wrong with it and what to do.</param>
+public sealed record TapLeftOut(int Number, TapRefusal Why);
+
 /// <summary>What reading gave: exactly one of the two.</summary>
 /// <param name="Reading">The reading, or null.</param>
 /// <param name="Refusal">Why not, or null.</param>
 public sealed record TapOutcome(TapReading? Reading, TapRefusal? Refusal)
 {
+    /// <summary>Photos of a burst that were left out, in their order; empty when all were used or none.</summary>
+    public IReadOnlyList<TapLeftOut> LeftOut { get; init; } = [];
+
     internal static TapOutcome Refused(string reason, string advice) => new(null, new TapRefusal(reason, advice));
 }

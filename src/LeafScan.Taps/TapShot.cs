@@ -44,6 +44,9 @@ public sealed class TapShot : IDisposable
 
     internal IReadOnlyList<Spot> Spots { get; init; } = [];
 
+    /// <summary>How the hand moved while the shutter was open; null when the specks show no such smear.</summary>
+    internal Shake? Shake { get; init; }
+
     internal double Threshold { get; init; }
 
     internal double BurntShare { get; init; }
@@ -74,6 +77,8 @@ public sealed class TapShot : IDisposable
         {
             double threshold = Math.Max(options.ShadeMin, options.SpeckNoise * map.Noise);
             double largest = sheet is null ? 40 : Math.Max(8, options.LargestMiteMm * sheet.PixelsPerMmAt(grey.Cols / 2.0, grey.Rows / 2.0));
+            IReadOnlyList<Spot> spots = InField(SpotFinder.Find(map, threshold, largest), sheet);
+            Shake? shake = Shake.Of(spots);
             return new TapShot(map)
             {
                 FileName = photo.Facts.FileName,
@@ -83,7 +88,8 @@ public sealed class TapShot : IDisposable
                 Taken = photo.Facts.Taken,
                 PhotoFlags = photo.Flags,
                 SheetShare = mask.SheetShare,
-                Spots = InField(SpotFinder.Find(map, threshold, largest), sheet),
+                Spots = shake is null ? spots : [.. spots.Select(spot => spot.Steadied(shake, largest))],
+                Shake = shake,
                 Threshold = threshold,
                 BurntShare = mask.BurntShare,
                 StepShare = mask.StepShare,

@@ -27,6 +27,7 @@ internal static class TapSummary
         double? scale = Scale(first, options, 0);
         double[] toFirst = [.. evidence.ToFirst.Select((map, i) => map.ScaleAt(evidence.Shots[i].WidthPx / 2.0, evidence.Shots[i].HeightPx / 2.0))];
         List<Track> tracks = Tracks.Join([.. evidence.Shots.Select(s => s.Spots.Count)], evidence.Moves, toFirst);
+        Creeping.Mark(tracks, evidence, options);
         HashSet<int> unseen = [.. evidence.Moves[0].Unseen];
         List<TapSpeck> specks = [];
         int unpaired = 0;
@@ -39,9 +40,15 @@ internal static class TapSummary
         }
 
         int crawling = specks.Count(s => s.Fate == SpeckFate.Crawling);
-        (int low, int high) = CountInterval.Of(crawling, unpaired, evidence.Shots.Any(TapDoubts.IsBlurred), evidence.Shots.Max(s => s.StepShare));
+
+        // A walker is lost when a hard edge of light hides it in either photo of a pair, and the edges do not lie at the same place.
+        double hidden = Math.Min(0.9, Enumerable.Range(0, evidence.Moves.Count).Min(i => evidence.Shots[i].StepShare + evidence.Shots[i + 1].StepShare));
+        (int low, int high) = CountInterval.Of(crawling, unpaired, evidence.Shots.Any(TapDoubts.IsBlurred), hidden, evidence.Shots.Any(s => s.Shake is not null));
+        double smallest = evidence.Shots.Select((shot, i) => SmallestVisible(shot, options) * toFirst[i]).Max();
         TapReading reading = Basis(first, options, scale) with
         {
+            SmallestVisiblePx = smallest,
+            SmallestVisibleMm = smallest / scale,
             Crawling = crawling,
             CrawlingLow = low,
             CrawlingHigh = high,
@@ -118,7 +125,7 @@ internal static class TapSummary
     {
         // A pale green mite on white paper, in the numbers of an sRGB photo.
         const double MiteShade = 0.35;
-        double[] spreads = [.. shot.Spots.Where(s => !s.Coarse && s.Peak > 2 * shot.Threshold).Select(s => s.Long * s.Short).Order()];
+        double[] spreads = [.. shot.Spots.Where(s => !s.Coarse && s.Peak > 2 * shot.Threshold).Select(s => s.Spread).Order()];
         double squared = spreads.Length < 5 ? 2.5 : spreads[spreads.Length / 10];
         return Math.Max(1, Math.Sqrt(8 * squared * options.CrawlerShade(shot.Map.Noise) / MiteShade));
     }

@@ -62,6 +62,17 @@ public sealed class TapCommandTests : IDisposable
     }
 
     [Fact]
+    public async Task A_photo_of_another_sheet_in_a_burst_is_named_and_the_others_are_counted()
+    {
+        string strange = Sheet("c.jpg", 6, 0, 0);
+        Ran ran = await _door.RunAsync("tap", strange, Sheet("a.jpg", 5, 0, 0), Sheet("b.jpg", 5, 2, 12), "--seconds", "10", "--json", "-", "--overlay", _door.At("marked.jpg"));
+        Assert.Equal(ExitCode.SomeRefused, ran.Code);
+        Assert.Equal(2, ran.Json.GetProperty("crawling").GetInt32());
+        Assert.Equal("c.jpg", ran.Json.GetProperty("refused")[0].GetProperty("file").GetString());
+        Assert.True(File.Exists(_door.At("marked.jpg")));
+    }
+
+    [Fact]
     public async Task With_a_plant_the_tap_goes_on_record_with_the_lens_count_beside_the_photos()
     {
         Begin();

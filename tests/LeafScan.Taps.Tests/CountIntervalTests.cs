@@ -17,6 +17,7 @@ public class CountIntervalTests
         Assert.True(highMore > high);
         Assert.Equal(low, lowMore);
         Assert.True(CountInterval.Of(crawling, once, blurred: true).High > high);
+        Assert.True(CountInterval.Of(crawling, once, shaken: true).High > high);
         Assert.True(CountInterval.Of(crawling + 10, once, unjudged: 0.3).High > CountInterval.Of(crawling + 10, once).High + 2);
     }
 }

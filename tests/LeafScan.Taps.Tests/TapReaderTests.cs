@@ -97,6 +97,26 @@ public class TapReaderTests
     }
 
     [Fact]
+    public void Mites_that_creep_by_less_than_a_pixel_from_photo_to_photo_are_seen_over_a_burst()
+    {
+        List<Dot> debris = DrawnTap.Debris(90, 51);
+        List<(Dot Start, Dot End)> walkers = DrawnTap.Walkers(6, debris, 52, 4.5, 5);
+        List<Photo> burst = [];
+        for (int i = 0; i < 6; i++)
+        {
+            burst.Add(DrawnTap.Photo([.. debris, .. walkers.Select(w => w.Start with { X = w.Start.X + ((w.End.X - w.Start.X) * i / 5), Y = w.Start.Y + ((w.End.Y - w.Start.Y) * i / 5) })], 51 + i));
+        }
+
+        TapOptions oneSecond = new() { SecondsBetween = 1 };
+        TapReading all = TapReader.Read(burst, oneSecond).Reading!;
+        TapReading two = TapReader.Read([burst[0], burst[1]], oneSecond).Reading!;
+        burst.ForEach(photo => photo.Dispose());
+        Assert.Equal(6, all.Crawling);
+        Assert.Equal(0, two.Crawling);
+        Assert.All(all.Specks.Where(s => s.Fate == SpeckFate.Crawling), s => Assert.InRange(s.MovedPx, 3.5, 5.5));
+    }
+
+    [Fact]
     public void Seconds_come_from_the_cameras_clock_and_their_lack_is_said()
     {
         List<Dot> debris = DrawnTap.Debris(30, 15);

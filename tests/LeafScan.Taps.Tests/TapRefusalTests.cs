@@ -61,6 +61,92 @@ public class TapRefusalTests
         Assert.Null(TapReader.Read([sharp], small).Refusal);
     }
 
+    [Theory]
+    [InlineData(9, 0)]
+    [InlineData(9, 60)]
+    [InlineData(7, 90)]
+    public void A_shaken_photo_is_said_to_be_shaken_and_its_walkers_are_still_found(int lengthPx, int degrees)
+    {
+        List<Dot> debris = DrawnTap.Debris(120, 31);
+        List<(Dot Start, Dot End)> walkers = DrawnTap.Walkers(8, debris, 32, 14, 40);
+        using Photo first = DrawnTap.Photo([.. debris, .. walkers.Select(w => w.Start)], 31);
+        using Photo steady = DrawnTap.Photo([.. debris, .. walkers.Select(w => w.End)], 32);
+        using Photo shaken = DrawnTap.Photo([.. debris, .. walkers.Select(w => w.End)], 33, change: grey => Smear(grey, lengthPx, degrees));
+        TapOptions ten = new() { SecondsBetween = 10 };
+        TapReading reading = TapReader.Read([first, shaken], ten).Reading!;
+        TapReading plain = TapReader.Read([first, steady], ten).Reading!;
+        Assert.Contains(Flag.Shaken.Name, reading.Flags);
+        Assert.DoesNotContain(Flag.Shaken.Name, plain.Flags);
+        Assert.InRange(reading.Crawling!.Value, 7, 8);
+        Assert.InRange(reading.CrawlingHigh!.Value, 9, 14);
+        Assert.True(reading.SmallestVisiblePx > plain.SmallestVisiblePx);
+    }
+
+    [Fact]
+    public void A_photo_too_shaken_for_a_mite_is_refused_by_that_word()
+    {
+        List<Dot> debris = DrawnTap.Debris(120, 34);
+        using Photo shaken = DrawnTap.Photo(debris, 34, change: grey => Smear(grey, 24, 20));
+        string reason = TapReader.Read([shaken], new TapOptions { Sheets = [SheetPlace.FromAbove(6)] }).Refusal!.Reason;
+        Assert.Contains("too shaken", reason, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Threads_and_bits_that_lie_in_all_directions_are_no_shake()
+    {
+        // Three dots in a row make a bar; the rows turn by a golden angle, so no direction is common.
+        List<Dot> bars = [.. DrawnTap.Debris(90, 35).SelectMany((dot, i) => Enumerable.Range(-1, 3).Select(step => dot with { X = dot.X + (3 * step * Math.Cos(i * 2.4)), Y = dot.Y + (3 * step * Math.Sin(i * 2.4)), RadiusPx = 1.6 }))];
+        using Photo photo = DrawnTap.Photo(bars, 35);
+        Assert.DoesNotContain(Flag.Shaken.Name, TapReader.Read([photo]).Reading!.Flags);
+    }
+
+    [Fact]
+    public void A_photo_saved_again_is_said_to_be_a_copy_and_a_second_exposure_is_not()
+    {
+        List<Dot> debris = DrawnTap.Debris(100, 36);
+        using Photo first = DrawnTap.Photo(debris, 36);
+        Cv2.ImEncode(".jpg", first.Pixels, out byte[] stored, new ImageEncodingParam(ImwriteFlags.JpegQuality, 85));
+        using Photo again = DrawnTap.Of(Cv2.ImDecode(stored, ImreadModes.Color), "again.jpg");
+        using Photo second = DrawnTap.Photo(debris, 37);
+        Assert.Contains("copy of the other", TapReader.Read([first, again]).Refusal!.Reason, StringComparison.Ordinal);
+        Assert.Contains(Flag.SamePhoto.Name, TapReader.Read([first, again, second]).Reading!.Flags);
+        Assert.DoesNotContain(Flag.SamePhoto.Name, TapReader.Read([first, second]).Reading!.Flags);
+    }
+
+    [Fact]
+    public void A_photo_that_was_saved_half_as_large_is_read_with_the_other()
+    {
+        List<Dot> debris = DrawnTap.Debris(100, 38);
+        List<(Dot Start, Dot End)> walkers = DrawnTap.Walkers(6, debris, 39, 16, 40, 3.5);
+        using Photo first = DrawnTap.Photo([.. debris, .. walkers.Select(w => w.Start)], 38);
+        using Photo second = DrawnTap.Photo([.. debris, .. walkers.Select(w => w.End)], 39);
+        Mat half = new();
+        Cv2.Resize(second.Pixels, half, default, 0.5, 0.5, InterpolationFlags.Area);
+        using Photo small = DrawnTap.Of(half, "small.jpg");
+        TapOutcome outcome = TapReader.Read([first, small], new TapOptions { SecondsBetween = 10 });
+        Assert.Null(outcome.Refusal);
+        TapReading reading = outcome.Reading!;
+        Assert.Equal(6, reading.Crawling);
+        Assert.True(reading.SmallestVisiblePx > 2);
+    }
+
+    [Theory]
+    [InlineData(0)]
+    [InlineData(1)]
+    [InlineData(3)]
+    public void One_strange_photo_among_four_is_left_out_and_named(int at)
+    {
+        List<Dot> debris = DrawnTap.Debris(100, 40);
+        List<(Dot Start, Dot End)> walkers = DrawnTap.Walkers(5, debris, 41, 14, 40);
+        List<Photo> photos = [DrawnTap.Photo([.. debris, .. walkers.Select(w => w.Start)], 40), DrawnTap.Photo([.. debris, .. walkers.Select(w => w.Start)], 41), DrawnTap.Photo([.. debris, .. walkers.Select(w => w.End)], 42)];
+        photos.Insert(at, DrawnTap.Photo(DrawnTap.Debris(60, 43), 43));
+        TapOutcome outcome = TapReader.Read(photos, new TapOptions { SecondsBetween = 10 });
+        photos.ForEach(photo => photo.Dispose());
+        Assert.Equal(5, outcome.Reading!.Crawling);
+        Assert.Equal(at == 0 ? 1 : 0, outcome.Reading.FirstPhoto);
+        Assert.Equal(at, Assert.Single(outcome.LeftOut).Number);
+    }
+
     [Fact]
     public void The_same_photo_twice_is_refused_instead_of_counted_as_none()
     {
@@ -71,6 +157,22 @@ public class TapRefusalTests
     [Fact]
     public void No_photo_at_all_is_a_mistake_of_the_caller() =>
         Assert.Throws<ArgumentException>(() => TapReader.Read(Array.Empty<Photo>()));
+
+    // A straight line of even light: what a hand does that moves evenly while the shutter is open.
+    private static void Smear(Mat grey, int lengthPx, int degrees)
+    {
+        using Mat line = new(lengthPx, lengthPx, MatType.CV_32FC1, Scalar.All(0));
+        using (Mat row = line.RowRange(lengthPx / 2, (lengthPx / 2) + 1))
+        {
+            row.SetTo(Scalar.All(1));
+        }
+
+        using Mat turn = Cv2.GetRotationMatrix2D(new Point2f((lengthPx - 1) / 2f, (lengthPx - 1) / 2f), degrees, 1);
+        using Mat kernel = new();
+        Cv2.WarpAffine(line, kernel, turn, line.Size());
+        kernel.ConvertTo(kernel, -1, 1 / Cv2.Sum(kernel).Val0);
+        Cv2.Filter2D(grey, grey, -1, kernel);
+    }
 
     private static void Shade(Mat grey, Rect place)
     {

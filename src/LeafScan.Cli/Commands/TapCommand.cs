@@ -98,14 +98,14 @@ internal static class TapCommand
         try
         {
             // One decoded photo at a time: what is kept of it is small.
-            string? firstPath = null;
+            List<string> opens = [];
             foreach (string path in paths)
             {
                 cancel.ThrowIfCancellationRequested();
                 using PhotoOutcome opened = PhotoReader.Open(path, new PhotoLimits(), cancel);
                 if (opened.Photo is { } photo)
                 {
-                    firstPath ??= path;
+                    opens.Add(path);
                     keeper?.SeePhoto(photo.Facts);
                     SheetPlace? place = TapSheet.In(photo.Pixels, frame, cancel);
                     shots.Add(TapShot.Look(photo, options, place));
@@ -126,9 +126,14 @@ internal static class TapCommand
                 refused.Add(new PhotoRefusal(string.Join(", ", names), why.Reason, why.Advice));
             }
 
+            foreach (TapLeftOut left in outcome?.LeftOut ?? [])
+            {
+                refused.Add(new PhotoRefusal(names[left.Number], left.Why.Reason, left.Why.Advice));
+            }
+
             TapOnRecord? kept = keeper?.Keep(outcome?.Reading);
             int code = Tell(
-                world, TapDocument.Of(names, outcome?.Reading, refused, keeper?.Plant, kept), outcome?.Reading, refused, json, () => Mark(overlay, firstPath, outcome?.Reading));
+                world, TapDocument.Of(names, outcome?.Reading, refused, keeper?.Plant, kept), outcome?.Reading, refused, json, () => Mark(overlay, opens.ElementAtOrDefault(outcome?.Reading?.FirstPhoto ?? 0), outcome?.Reading));
             if (keeper is not null)
             {
                 TextWriter where = json == JsonOut.StandardOutput ? world.Err : world.Out;

@@ -19,12 +19,13 @@ internal sealed record Alignment(PlaneMap Map, double ErrorPx, int Matched)
     /// <param name="first">Spots of the first photo, heaviest first.</param>
     /// <param name="second">Spots of the second photo.</param>
     /// <param name="diagonalPx">Diagonal of the first photo.</param>
+    /// <param name="sizeRatio">Long side of the second photo over that of the first: what was saved smaller shows everything smaller.</param>
     /// <param name="start">A map known from the sheet's marks; null to guess one.</param>
     /// <returns>Null when the photos cannot be lined up.</returns>
-    public static Alignment? Of(IReadOnlyList<Spot> first, IReadOnlyList<Spot> second, double diagonalPx, PlaneMap? start)
+    public static Alignment? Of(IReadOnlyList<Spot> first, IReadOnlyList<Spot> second, double diagonalPx, double sizeRatio, PlaneMap? start)
     {
         double reach = (start is null ? 0.012 : 0.003) * diagonalPx;
-        PlaneMap? map = start ?? Constellation.Guess(first, second, reach, 0.2 * diagonalPx);
+        PlaneMap? map = start ?? Constellation.Guess(first, second, reach * Math.Max(1, sizeRatio), 0.2 * diagonalPx, sizeRatio);
         if (map is null)
         {
             return null;

@@ -20,7 +20,8 @@ internal static class Constellation
     /// <param name="second">Spots of the second photo, heaviest first.</param>
     /// <param name="tolerance">How far a spot may lie from where the guess puts it, pixels.</param>
     /// <param name="apart">Least distance of a tried pair, pixels.</param>
-    public static PlaneMap? Guess(IReadOnlyList<Spot> first, IReadOnlyList<Spot> second, double tolerance, double apart)
+    /// <param name="sizeRatio">Zoom of the second photo that its size alone explains.</param>
+    public static PlaneMap? Guess(IReadOnlyList<Spot> first, IReadOnlyList<Spot> second, double tolerance, double apart, double sizeRatio)
     {
         Spot[] a = [.. first.Take(Heaviest)];
         Spot[] b = [.. second.Take(Heaviest)];
@@ -30,14 +31,15 @@ internal static class Constellation
         }
 
         SpotGrid grid = SpotGrid.Of(b, tolerance);
+        double massRatio = sizeRatio * sizeRatio;
         int best = 0;
         PlaneMap? guess = null;
         int full = Math.Min(a.Length, b.Length);
         foreach ((int i, int j) in FarPairs(a, apart))
         {
-            foreach (PlaneMap map in Maps(a[i], a[j], b))
+            foreach (PlaneMap map in Maps(a[i], a[j], b, sizeRatio))
             {
-                int agree = Agreeing(map, a, b, grid, tolerance, best);
+                int agree = Agreeing(map, a, b, grid, tolerance, massRatio, best);
                 if (agree > best)
                 {
                     (best, guess) = (agree, map);
@@ -65,14 +67,15 @@ internal static class Constellation
             .Take(PairsTried);
     }
 
-    private static IEnumerable<PlaneMap> Maps(Spot from, Spot to, Spot[] b)
+    private static IEnumerable<PlaneMap> Maps(Spot from, Spot to, Spot[] b, double sizeRatio)
     {
         double ax = to.X - from.X;
         double ay = to.Y - from.Y;
         double squared = (ax * ax) + (ay * ay);
+        double massRatio = sizeRatio * sizeRatio;
         for (int k = 0; k < b.Length; k++)
         {
-            if (!Alike(from, b[k]))
+            if (!Alike(from, b[k], massRatio))
             {
                 continue;
             }
@@ -82,7 +85,7 @@ internal static class Constellation
                 double bx = b[l].X - b[k].X;
                 double by = b[l].Y - b[k].Y;
                 double zoom = Math.Sqrt(((bx * bx) + (by * by)) / squared);
-                if (l == k || zoom is < 1 / ZoomMost or > ZoomMost || !Alike(to, b[l]))
+                if (l == k || zoom < sizeRatio / ZoomMost || zoom > sizeRatio * ZoomMost || !Alike(to, b[l], massRatio))
                 {
                     continue;
                 }
@@ -99,14 +102,14 @@ internal static class Constellation
         }
     }
 
-    private static int Agreeing(PlaneMap map, Spot[] a, Spot[] b, SpotGrid grid, double tolerance, int best)
+    private static int Agreeing(PlaneMap map, Spot[] a, Spot[] b, SpotGrid grid, double tolerance, double massRatio, int best)
     {
         int agree = 0;
         for (int i = 0; i < a.Length && agree + a.Length - i > best; i++)
         {
             foreach ((int k, double _) in grid.Near(map.Map(a[i].X, a[i].Y), tolerance))
             {
-                if (Alike(a[i], b[k]))
+                if (Alike(a[i], b[k], massRatio))
                 {
                     agree++;
                     break;
@@ -117,5 +120,5 @@ internal static class Constellation
         return agree;
     }
 
-    private static bool Alike(Spot a, Spot b) => a.Mass < MassRatio * b.Mass && b.Mass < MassRatio * a.Mass;
+    private static bool Alike(Spot a, Spot b, double massRatio) => a.Mass * massRatio < MassRatio * b.Mass && b.Mass < MassRatio * massRatio * a.Mass;
 }

@@ -15,15 +15,17 @@ internal static class SpotPairs
         SpotGrid grid = SpotGrid.Of(second, Math.Max(4, reach));
         int[] owner = Enumerable.Repeat(-1, second.Count).ToArray();
         double[] least = Enumerable.Repeat(double.MaxValue, second.Count).ToArray();
+        double zoom = first.Count == 0 ? 1 : map.ScaleAt(first[0].X, first[0].Y);
         for (int i = 0; i < first.Count; i++)
         {
             Spot a = first[i];
+            double mass = a.Mass * zoom * zoom;
             Point2d at = map.Map(a.X, a.Y);
             int nearest = -1;
             double best = double.MaxValue;
             foreach ((int k, double squared) in grid.Near(at, reach))
             {
-                if (squared < best && a.Mass < MassRatio * second[k].Mass && second[k].Mass < MassRatio * a.Mass)
+                if (squared < best && mass < MassRatio * second[k].Mass && second[k].Mass < MassRatio * mass)
                 {
                     (nearest, best) = (k, squared);
                 }

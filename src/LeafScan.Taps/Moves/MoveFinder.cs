@@ -159,9 +159,13 @@ internal static class MoveFinder
     }
 
     private static bool Walker(ShotPair pair, TapOptions options, Spot from, Spot to, double likeness) =>
-        !from.Coarse && !to.Coarse && from.Long < RoundMost * from.Short && to.Long < RoundMost * to.Short
-        && from.Peak > options.CrawlerShade(pair.FirstNoise) && to.Peak > options.CrawlerShade(pair.SecondNoise)
-        && Unlike(pair, from, to) < likeness;
+        CouldWalk(from, pair.FirstNoise, options) && CouldWalk(to, pair.SecondNoise, options) && Unlike(pair, from, to) < likeness;
+
+    /// <summary>True for a spot that is round, small and dark enough for a walker.</summary>
+    public static bool CouldWalk(Spot spot, TapShot shot, TapOptions options) => CouldWalk(spot, shot.Map.Noise, options);
+
+    private static bool CouldWalk(Spot spot, double noise, TapOptions options) =>
+        !spot.Coarse && spot.Long < RoundMost * spot.Short && spot.Peak > options.CrawlerShade(noise);
 
     private static double Unlike(ShotPair pair, Spot from, Spot to) => Math.Abs(Math.Log(pair.MassInFirst(to) / from.Mass));
 }

@@ -14,6 +14,9 @@ internal sealed record Track(int Shot, int Spot)
     /// <summary>Longest way between two photos, pixels of the first photo.</summary>
     public double MovedPx { get; set; }
 
+    /// <summary>Last photo and spot in which it was seen; null when only in the first.</summary>
+    public (int Shot, int Spot)? Last { get; set; }
+
     /// <summary>Photo and spot that the longest way led to; null when it lay still.</summary>
     public (int Shot, int Spot)? To { get; set; }
 
@@ -52,6 +55,7 @@ internal static class Tracks
                 if (link.B >= 0)
                 {
                     next[link.B] = track;
+                    track.Last = (i + 1, link.B);
                 }
             }
 

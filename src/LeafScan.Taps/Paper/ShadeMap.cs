@@ -97,6 +97,11 @@ internal sealed class ShadeMap : IDisposable
         return ((top * (1 - down)) + (bottom * down)) / One;
     }
 
+    /// <summary>Standard deviation of shade where it can be judged, by quartiles, 0..1.</summary>
+    /// <param name="shade">Shade, or a difference of two, 16-bit.</param>
+    /// <param name="judged">255 where it counts.</param>
+    public static double NoiseOf(Mat shade, Mat judged) => Spread(shade, judged).Noise / One;
+
     /// <inheritdoc />
     public void Dispose()
     {

@@ -1,3 +1,5 @@
+using OpenCvSharp;
+
 namespace LeafScan.Taps.Spots;
 
 /// <summary>Sums over the pixels of one spot: middle and spread weighted by shade.</summary>
@@ -29,7 +31,7 @@ internal sealed class SpotSums
     }
 
     /// <summary>The spot; null when nothing was added.</summary>
-    public Spot? ToSpot(bool coarse, double largestPx)
+    public Spot? ToSpot(bool large, double largestPx)
     {
         if (_mass <= 0)
         {
@@ -55,9 +57,10 @@ internal sealed class SpotSums
             Mass = _mass,
             Long = along,
             Short = across,
-
-            // A solid bar as long as the limit has a spread of its length over the root of twelve.
-            Coarse = coarse || along > (largestPx / Math.Sqrt(12)) + 1.5 || (along > 3 && along > 3.2 * across),
+            Spread = along * across,
+            Stretch = new Point2d(xx - yy, 2 * xy),
+            Large = large,
+            Coarse = large || Spot.IsCoarse(along, across, largestPx),
         };
     }
 }

@@ -19,9 +19,10 @@ internal static class TapBenchCommand
         Option<int> size = new("--size") { Description = "Long side of the photos in pixels.", DefaultValueFactory = _ => 1600 };
         Option<bool> scale = new("--with-scale") { Description = "Tells the scale, as a printed sheet does." };
         Option<int> troubled = new("--troubled") { Description = "Pairs of each trouble (blurred, shaken, tilted, folded, sunlit, half out of the frame), at the first length.", DefaultValueFactory = _ => 0 };
+        Option<int> photos = new("--photos") { Description = "Photos of each sheet, 2 to 9: more are a burst over the same time.", DefaultValueFactory = _ => 2 };
         Option<bool> each = new("--each") { Description = "Also a line for each pair." };
         Option<string?> keep = new("--keep") { Description = "Folder that keeps the pairs." };
-        Command command = new("tap-check", "Reads rendered tap sheets and prints how well walkers are found.") { mites, level, seed, pairs, none, size, scale, troubled, each, keep };
+        Command command = new("tap-check", "Reads rendered tap sheets and prints how well walkers are found.") { mites, level, seed, pairs, none, size, scale, troubled, photos, each, keep };
         command.SetAction((parsed, cancel) =>
         {
             foreach (double px in parsed.GetValue(mites)!)
@@ -43,7 +44,7 @@ internal static class TapBenchCommand
                 for (int i = 0; i < count; i++)
                 {
                     cancel.ThrowIfCancellationRequested();
-                    TapScore score = TapRun.One(parsed.GetValue(seed) + i, parsed.GetValue(level), parsed.GetValue(size), wish, parsed.GetValue(scale), parsed.GetValue(keep));
+                    TapScore score = TapRun.One(parsed.GetValue(seed) + i, parsed.GetValue(level), parsed.GetValue(size), wish, parsed.GetValue(scale), parsed.GetValue(keep), parsed.GetValue(photos));
                     scores.Add(score);
                     if (parsed.GetValue(each))
                     {
@@ -64,7 +65,7 @@ internal static class TapBenchCommand
                 if (count > 0)
                 {
                     Console.Out.WriteLine($"{name}: {new TapTotals(scores).Line()}");
-                    IEnumerable<string> said = scores.SelectMany(s => s.Refused is { } why ? [why.Contains("lined up", StringComparison.Ordinal) ? "refused: not lined up" : why.Contains("blurred", StringComparison.Ordinal) ? "refused: too blurred" : "refused: too little in common"] : s.Flags)
+                    IEnumerable<string> said = scores.SelectMany(s => s.Refused is { } why ? [why.Contains("lined up", StringComparison.Ordinal) ? "refused: not lined up" : why.Contains("blurred", StringComparison.Ordinal) ? "refused: too blurred" : why.Contains("shaken", StringComparison.Ordinal) ? "refused: too shaken" : "refused: too little in common"] : s.Flags)
                         .GroupBy(word => word).OrderByDescending(word => word.Count()).Select(word => $"{word.Key} {word.Count()}");
                     Console.Out.WriteLine($"  said: {string.Join(", ", said)}");
                 }

@@ -16,9 +16,16 @@ public static class TapRun
     /// <param name="wish">What the sheet must have.</param>
     /// <param name="withScale">True when the scale is told, as by a printed sheet.</param>
     /// <param name="keepIn">Folder that keeps the pair and its truth; null for a passing one.</param>
-    public static TapScore One(int seed, Difficulty level, int longSidePx, TapWish wish, bool withScale, string? keepIn = null)
+    /// <param name="photos">Photos of the sheet: 2, or more for a burst over the same time.</param>
+    public static TapScore One(int seed, Difficulty level, int longSidePx, TapWish wish, bool withScale, string? keepIn = null, int photos = 2)
     {
-        RenderedTap tap = TapRenderer.Render(TapChooser.Choose(seed, level, longSidePx, wish));
+        TapSpec spec = TapChooser.Choose(seed, level, longSidePx, wish);
+        if (photos > 2)
+        {
+            return Burst(spec, withScale, photos);
+        }
+
+        RenderedTap tap = TapRenderer.Render(spec);
         string folder = keepIn ?? Directory.CreateTempSubdirectory("leafscan-tap").FullName;
         try
         {
@@ -39,6 +46,37 @@ public static class TapRun
             {
                 Directory.Delete(folder, true);
             }
+        }
+    }
+
+    private static TapScore Burst(TapSpec spec, bool withScale, int photos)
+    {
+        TapOptions options = new()
+        {
+            Sheets = withScale ? [.. Enumerable.Range(0, photos).Select(i => SheetPlace.FromAbove(spec.PixelsPerMm * (spec.First.Zoom + ((spec.Second.Zoom - spec.First.Zoom) * i / (photos - 1.0)))))] : [],
+        };
+        List<PhotoOutcome> opened = [];
+        string folder = Directory.CreateTempSubdirectory("leafscan-tap").FullName;
+        try
+        {
+            IReadOnlyList<ReadOnlyMemory<byte>> files = TapBurst.Render(spec, photos);
+            List<string> paths = [.. files.Select((_, i) => Path.Combine(folder, $"{i}.jpg"))];
+            for (int i = 0; i < photos; i++)
+            {
+                File.WriteAllBytes(paths[i], files[i].Span);
+            }
+
+            long start = Stopwatch.GetTimestamp();
+            opened.AddRange(paths.Select(path => PhotoReader.Open(path, new PhotoLimits())));
+            TimeSpan decoding = Stopwatch.GetElapsedTime(start);
+            start = Stopwatch.GetTimestamp();
+            TapOutcome outcome = TapReader.Read([.. opened.Select(one => one.Photo!)], options);
+            return TapScore.Of(spec, outcome, photos) with { DecodeMs = decoding.TotalMilliseconds, ReadMs = Stopwatch.GetElapsedTime(start).TotalMilliseconds };
+        }
+        finally
+        {
+            opened.ForEach(one => one.Dispose());
+            Directory.Delete(folder, true);
         }
     }
 

@@ -44,7 +44,10 @@ public sealed record TapScore(
     private const double NearPx = 3;
 
     /// <summary>Compares a reading with what was rendered.</summary>
-    public static TapScore Of(TapSpec spec, TapOutcome outcome)
+    /// <param name="spec">What was rendered.</param>
+    /// <param name="outcome">What was read.</param>
+    /// <param name="photos">Photos in all; between the first and the last what walks goes evenly.</param>
+    public static TapScore Of(TapSpec spec, TapOutcome outcome, int photos = 2)
     {
         PlaneMap first = TapGeometry.ToPhoto(spec, spec.First);
         PlaneMap second = TapGeometry.ToPhoto(spec, spec.Second);
@@ -68,7 +71,7 @@ public sealed record TapScore(
         List<string> mistakes = [];
         foreach (TapSpeck speck in reading.Specks.Where(s => s.Fate == SpeckFate.Crawling))
         {
-            int match = things.FindIndex(t => !taken.Contains(things.IndexOf(t)) && t.Thing.Kind == TapKind.Mite && t.Thing.WayMm > 0 && Near(t.A, speck.X, speck.Y));
+            int match = things.FindIndex(t => !taken.Contains(things.IndexOf(t)) && t.Thing.Kind == TapKind.Mite && t.Thing.WayMm > 0 && OnWay(t.A, t.B, photos, speck));
             if (match < 0)
             {
                 wrong++;
@@ -84,7 +87,7 @@ public sealed record TapScore(
 
         return new TapScore(
             walkers, found, wrong, reading.Debris!.Value + wrong, reading.Crawling!.Value, reading.CrawlingLow!.Value, reading.CrawlingHigh!.Value,
-            Error(spec, new PlaneMap([.. reading.Alignments[0]])), predators, reading.PossiblePredators!.Value, null, reading.Flags)
+            Error(spec, reading.Alignments.Select(map => new PlaneMap([.. map])).Aggregate((before, next) => next.After(before))), predators, reading.PossiblePredators!.Value, null, reading.Flags)
         {
             Mistakes = mistakes,
             SeenOnce = reading.SeenOnce!.Value,
@@ -100,6 +103,10 @@ public sealed record TapScore(
         reading.Specks.FirstOrDefault(s => Near(at, s.X, s.Y)) is { } from ? $"{from.Fate} from here"
         : reading.Specks.FirstOrDefault(s => Near(at, s.ToX, s.ToY)) is { } to ? $"{to.Fate} to here"
         : "unseen";
+
+    // A speck's place is where its longest step began.
+    private static bool OnWay(Point2d from, Point2d to, int photos, TapSpeck speck) =>
+        Enumerable.Range(0, photos - 1).Any(i => Near(from + ((to - from) * (i / (photos - 1.0))), speck.X, speck.Y));
 
     private static bool Near(Point2d at, double x, double y) => ((at.X - x) * (at.X - x)) + ((at.Y - y) * (at.Y - y)) < NearPx * NearPx;
 
