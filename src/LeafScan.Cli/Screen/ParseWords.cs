@@ -8,13 +8,13 @@ internal static class ParseWords
     /// <summary>The error as one sentence: a word that is no number is told by the option's name, all else as it is.</summary>
     public static string Of(ParseError error)
     {
-        (string? name, Type? type, string? word) = error.SymbolResult switch
+        (string? name, Type? type) = error.SymbolResult switch
         {
-            OptionResult option => (option.Option.Name, option.Option.ValueType, option.Tokens.FirstOrDefault()?.Value),
-            ArgumentResult argument => (argument.Argument.Name, argument.Argument.ValueType, argument.Tokens.FirstOrDefault()?.Value),
-            _ => (null, null, null),
+            OptionResult option => (option.Option.Name, option.Option.ValueType),
+            ArgumentResult argument => (argument.Argument.Name, argument.Argument.ValueType),
+            _ => (null, null),
         };
-        if (word is null || type is null || !error.Message.Contains("'System.", StringComparison.Ordinal))
+        if (type is null || error.SymbolResult is not { Tokens: [{ Value: string word }, ..] } || !error.Message.Contains("'System.", StringComparison.Ordinal))
         {
             return error.Message;
         }
