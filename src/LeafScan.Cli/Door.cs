@@ -101,7 +101,7 @@ public static class Door
 
     private static int TellWrongUse(ParseResult parsed, Surroundings world)
     {
-        foreach (string message in parsed.Errors.Select(error => error.Message).Distinct())
+        foreach (string message in parsed.Errors.Select(ParseWords.Of).Distinct())
         {
             world.Err.WriteLine(Words.OneLine(message.ReplaceLineEndings(" ")));
         }

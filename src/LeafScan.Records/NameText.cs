@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Text;
 
 namespace LeafScan.Records;
@@ -16,7 +17,7 @@ public static class NameText
 
     /// <summary>
     /// The name as it is kept and shown: outer spaces gone, inner ones single, accents joined to their letters.
-    /// Null when nothing is left, when it is longer than <paramref name="longest"/> or holds control characters.
+    /// Null when nothing is left that can be seen, when it is longer than <paramref name="longest"/> or holds control characters.
     /// </summary>
     /// <param name="name">As it was typed.</param>
     /// <param name="longest">Longest that is kept, <see cref="LongestName"/> by default.</param>
@@ -46,8 +47,11 @@ public static class NameText
         }
 
         string clean = ComposedLetters.Join(kept.ToString().TrimEnd());
-        return clean.Length == 0 || clean.Length > longest ? null : clean;
+        return clean.Length > longest || !clean.Any(IsSeen) ? null : clean;
     }
+
+    // A mark that only turns the direction of writing or joins letters shows nothing by itself.
+    private static bool IsSeen(char letter) => letter != ' ' && CharUnicodeInfo.GetUnicodeCategory(letter) != UnicodeCategory.Format;
 
     /// <summary>The form in which names are compared; <paramref name="cleanName"/> comes from <see cref="Clean"/>.</summary>
     public static string Key(string cleanName) => cleanName.ToUpperInvariant();
@@ -57,5 +61,5 @@ public static class NameText
             RecordTrouble.WrongValue,
             $"“{(name?.Length > LongestName ? name[..LongestName] + "..." : name)}” cannot be {whatItNames}.",
             "Nothing was written.",
-            $"Use 1 to {longest} characters without line breaks.");
+            $"Use 1 to {longest} characters that can be seen, without line breaks.");
 }

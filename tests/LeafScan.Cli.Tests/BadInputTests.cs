@@ -110,6 +110,19 @@ public sealed class BadInputTests : IDisposable
         Assert.True(File.Exists(_door.At($"m/{Path.GetFileNameWithoutExtension(name)}.mask.png")));
     }
 
+    [Theory]
+    [InlineData("MM takes a number such as 12.5, not \"abc\".", "print", "measured", "abc")]
+    [InlineData("--seconds takes a number such as 12.5, not \"ten\".", "tap", "a.jpg", "b.jpg", "--seconds", "ten")]
+    [InlineData("--port takes a whole number, not \"abc\".", "serve", "--port", "abc")]
+    [InlineData("--mites takes a whole number, not \"2.5\".", "tap", "a.jpg", "b.jpg", "--plant", "B1", "--mites", "2.5")]
+    public async Task A_word_where_a_number_belongs_is_told_in_plain_words(string sentence, params string[] words)
+    {
+        Ran ran = await _door.RunAsync(words);
+        Assert.Equal(ExitCode.WrongUse, ran.Code);
+        Assert.Contains(sentence, ran.Err, StringComparison.Ordinal);
+        Assert.DoesNotContain("System.", ran.Err, StringComparison.Ordinal);
+    }
+
     [Fact]
     public async Task A_name_that_begins_with_a_dash_follows_two_dashes()
     {

@@ -44,6 +44,7 @@ public sealed class PrintCommandTests : IDisposable
     [InlineData("print", "scale-sheet", "--paper", "a3", "--out", "sheet.pdf")]
     [InlineData("print", "scale-sheet", "--side", "back", "--out", "sheet.pdf")]
     [InlineData("print", "tags", "--out", "tags.pdf")]
+    [InlineData("print", "tags", "--plants", "--out", "tags.pdf")]
     [InlineData("print", "tags", "--all", "--plants", "B03", "--out", "tags.pdf")]
     [InlineData("print", "tags", "--plants", "=nameless", "--out", "tags.pdf")]
     [InlineData("print", "tags", "--plants", "A\u202EB", "--out", "tags.pdf")]

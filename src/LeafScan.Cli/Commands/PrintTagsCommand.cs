@@ -19,6 +19,9 @@ internal static class PrintTagsCommand
             Description = "Codes of plants, each alone or as CODE=NAME; they need not be on record yet.",
             HelpName = "CODE[=NAME]",
             AllowMultipleArgumentsPerToken = true,
+
+            // An empty list is told as such; otherwise the word --out after it would be taken for a plant.
+            Arity = ArgumentArity.ZeroOrMore,
         };
         Option<bool> all = new("--all") { Description = "Every plant on record, with its name or species." };
         Option<string?> place = new("--place") { Description = "With --all: only plants of this place.", HelpName = "NAME" };

@@ -23,7 +23,7 @@ internal static class ServeCommand
         };
         port.Validators.Add(result =>
         {
-            if (result.GetValueOrDefault<int>() is < 0 or > 65535)
+            if (result.Number() is < 0 or > 65535)
             {
                 result.AddError("--port takes a number from 0 to 65535.");
             }

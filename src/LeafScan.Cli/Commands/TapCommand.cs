@@ -38,7 +38,7 @@ internal static class TapCommand
         };
         seconds.Validators.Add(result =>
         {
-            if (result.GetValueOrDefault<double?>() is { } value && value is not (> 0 and <= SecondsMost))
+            if (result.Number() is { } value && value is not (> 0 and <= SecondsMost))
             {
                 result.AddError($"--seconds takes a number above 0 and at most {SecondsMost:0}.");
             }

@@ -1,4 +1,5 @@
 using System.CommandLine;
+using System.CommandLine.Parsing;
 using System.Globalization;
 using LeafScan.Records;
 
@@ -39,6 +40,10 @@ internal static class OptionChecks
             }
         });
     }
+
+    /// <summary>The number that was given, or null where there is none; a word that is no number is told later, by <see cref="ParseWords"/>.</summary>
+    public static double? Number(this OptionResult result) =>
+        result.Tokens.Count > 0 && double.TryParse(result.Tokens[0].Value, NumberStyles.Float | NumberStyles.AllowThousands, CultureInfo.InvariantCulture, out double number) ? number : null;
 
     /// <summary>The day on which something was done: the one named, else today.</summary>
     /// <exception cref="CommandException">It lies in the future, or so long ago that a figure must be wrong.</exception>

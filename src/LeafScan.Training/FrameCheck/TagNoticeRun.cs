@@ -24,7 +24,7 @@ public sealed class TagNoticeRun(int seed, int pictures, Action<string> tell)
     public string Table(IReadOnlyList<string> leafPhotos)
     {
         List<string> lines = ["| photo | pixels to a square | read | noticed, not read | unnoticed |", "| --- | ---: | ---: | ---: | ---: |"];
-        foreach (string trouble in (string[])["near", "far", "shaken"])
+        foreach (string trouble in (string[])["near", "far", "shaken", "tilted"])
         {
             foreach (double px in (double[])[1.5, 2.5, 4, 6])
             {
@@ -44,7 +44,11 @@ public sealed class TagNoticeRun(int seed, int pictures, Action<string> tell)
         for (int i = 0; i < pictures; i++)
         {
             Random random = new(seed + i);
-            using Mat tag = TagScene.Draw("B12", px, asPhoto: true, random, size => DrawnGround.Paint(Grounds[i % Grounds.Length], size, random), trouble == "shaken" ? px * (0.6 + (0.6 * i / pictures)) : 0);
+            double part = (double)i / pictures;
+            using Mat tag = TagScene.Draw(
+                "B12", px, asPhoto: true, random, size => DrawnGround.Paint(Grounds[i % Grounds.Length], size, random),
+                trouble == "shaken" ? px * (0.6 + (0.6 * part)) : 0,
+                trouble == "tilted" ? 45 + (15 * part) : null);
             using Mat photo = new();
             if (trouble == "far")
             {

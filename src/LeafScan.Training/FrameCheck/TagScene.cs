@@ -25,7 +25,8 @@ internal static class TagScene
     /// <param name="random">Draws all of that.</param>
     /// <param name="ground">Paints what lies behind the tag at a size; null for plain green.</param>
     /// <param name="shakePx">Blur on top of all that, in pixels; 0 for none.</param>
-    public static Mat Draw(string code, double pxPerModule, bool asPhoto, Random random, Func<Size, Mat>? ground = null, double shakePx = 0)
+    /// <param name="tiltDegrees">Tilt in degrees, 0 to 75, in place of the drawn one; null for that.</param>
+    public static Mat Draw(string code, double pxPerModule, bool asPhoto, Random random, Func<Size, Mat>? ground = null, double shakePx = 0, double? tiltDegrees = null)
     {
         TagLayout layout = new(PaperSize.A4);
         PaperPage page = TagPages.Of([new PlantTag(code)], layout)[0];
@@ -35,7 +36,7 @@ internal static class TagScene
         const double FlatPxPerMm = 24;
         using Mat flat = Flat(page, squares, layout, FlatPxPerMm);
         Size size = new((int)(layout.TagWidthMm * pxPerMm * 1.3) + 40, (int)(TagLayout.TagHeightMm * pxPerMm * 1.9) + 40);
-        using Mat map = Map(layout, size, FlatPxPerMm, pxPerMm, asPhoto, random);
+        using Mat map = Map(layout, size, FlatPxPerMm, pxPerMm, asPhoto, random, tiltDegrees);
         using Mat large = new();
         Cv2.WarpPerspective(flat, large, map, new Size(size.Width * Fine, size.Height * Fine), InterpolationFlags.Linear, BorderTypes.Constant, new Scalar(70, 105, 85));
         Mat picture = new();
@@ -85,10 +86,11 @@ internal static class TagScene
     }
 
     // The tag's corners turned, then tilted about an axis in its plane, seen from six tag widths away.
-    private static Mat Map(TagLayout layout, Size size, double flatPxPerMm, double pxPerMm, bool asPhoto, Random random)
+    private static Mat Map(TagLayout layout, Size size, double flatPxPerMm, double pxPerMm, bool asPhoto, Random random, double? tiltDegrees)
     {
         double turn = asPhoto ? Radians(random, 25) : 0;
         double tilt = asPhoto ? Math.Abs(Radians(random, 30)) : 0;
+        tilt = tiltDegrees is { } degrees ? degrees * Math.PI / 180 : tilt;
         double axis = random.NextDouble() * Math.PI * 2;
         double far = layout.TagWidthMm * 6;
         (double shiftX, double shiftY) = (random.NextDouble(), random.NextDouble());

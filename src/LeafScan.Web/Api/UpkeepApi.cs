@@ -37,7 +37,7 @@ internal static class UpkeepApi
 
         if (wish.Who is { Length: > 0 } name && NameText.Clean(name) is null)
         {
-            return Problem.WrongValue("This name cannot be kept.", $"Use 1 to {NameText.LongestName} characters without line breaks.");
+            return Problem.WrongValue("This name cannot be kept.", $"Use 1 to {NameText.LongestName} characters that can be seen, without line breaks.");
         }
 
         lock (SettingsGate)
