@@ -22,8 +22,19 @@ public sealed class NoteOnPaperTests : IDisposable
     // Shapes of the letters of that name and the letters themselves: field 5 of UnicodeData.txt, Unicode 15.
     private static readonly Dictionary<char, char> PlainLetters = new()
     {
-        ['\uFE8D'] = '\u0627', ['\uFE8E'] = '\u0627', ['\uFE8F'] = '\u0628', ['\uFE92'] = '\u0628', ['\uFE9D'] = '\u062C', ['\uFEAA'] = '\u062F', ['\uFEB2'] = '\u0633',
-        ['\uFEB3'] = '\u0633', ['\uFECB'] = '\u0639', ['\uFED8'] = '\u0642', ['\uFEDF'] = '\u0644', ['\uFEE8'] = '\u0646', ['\uFEF4'] = '\u064A',
+        ['\uFE8D'] = '\u0627',
+        ['\uFE8E'] = '\u0627',
+        ['\uFE8F'] = '\u0628',
+        ['\uFE92'] = '\u0628',
+        ['\uFE9D'] = '\u062C',
+        ['\uFEAA'] = '\u062F',
+        ['\uFEB2'] = '\u0633',
+        ['\uFEB3'] = '\u0633',
+        ['\uFECB'] = '\u0639',
+        ['\uFED8'] = '\u0642',
+        ['\uFEDF'] = '\u0644',
+        ['\uFEE8'] = '\u0646',
+        ['\uFEF4'] = '\u064A',
     };
 
     private readonly TestDoor _door = new();
