@@ -59,11 +59,21 @@ export function answers({ walks, place, first, tick }) {
     for (const photo of walk.waiting) take({ ...photo, state: "waiting" });
   };
 
+  // What is told while a walk is being fetched may be newer than what comes back: it is taken once more on top.
+  const fetching = new Set();
+
   async function refresh() {
-    const found = await Promise.all(walks().map(id => get(`/api/walks/${id}`)));
-    photos = [];
-    found.forEach(takeWalk);
-    draw();
+    const told = [];
+    fetching.add(told);
+    try {
+      const found = await Promise.all(walks().map(id => get(`/api/walks/${id}`)));
+      photos = [];
+      found.forEach(takeWalk);
+      told.forEach(take);
+      draw();
+    } finally {
+      fetching.delete(told);
+    }
   }
 
   if (first) {
@@ -75,6 +85,7 @@ export function answers({ walks, place, first, tick }) {
     if (kind === "gap") refresh().catch(() => {});
     if (kind !== "photo" || !walks().includes(content.walkId)) return;
     const photo = take(content);
+    for (const told of fetching) told.push(content);
     drawOne(photo);
     if (content.state === "measured" || content.state === "refused") {
       const [words] = photoWord(content);
