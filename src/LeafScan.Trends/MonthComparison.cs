@@ -73,8 +73,8 @@ public sealed record MonthComparison
     /// <param name="to">The later month.</param>
     /// <param name="options">How; null for the defaults.</param>
     /// <exception cref="ArgumentException"><paramref name="from"/> does not lie before <paramref name="to"/>, or an option is out of range.</exception>
-    /// <param name="random">Source of chance; a fresh one of the same seed gives the same interval.</param>
-    public static MonthComparison Of(IEnumerable<LeafOnRecord> leaves, Month from, Month to, TrendOptions? options, Random random)
+    /// <param name="newRandom">Gives a fresh source of chance for each interval, so that a month has the range here that it has alone.</param>
+    public static MonthComparison Of(IEnumerable<LeafOnRecord> leaves, Month from, Month to, TrendOptions? options, Func<Random> newRandom)
     {
         options = TrendOptions.OrUsual(options);
         if (from.FirstDay >= to.FirstDay)
@@ -85,8 +85,8 @@ public sealed record MonthComparison
         List<LeafOnRecord> all = [.. leaves];
         List<LeafOnRecord> earlierLeaves = [.. all.Where(leaf => from.Holds(leaf.WalkedOn))];
         List<LeafOnRecord> laterLeaves = [.. all.Where(leaf => to.Holds(leaf.WalkedOn))];
-        LeafFigures earlier = LeafFigures.Of(earlierLeaves, options, random);
-        LeafFigures later = LeafFigures.Of(laterLeaves, options, random);
+        LeafFigures earlier = LeafFigures.Of(earlierLeaves, options, newRandom());
+        LeafFigures later = LeafFigures.Of(laterLeaves, options, newRandom());
         Interval? interval = null;
         WelchDifference? welch = null;
         TaggedChange? tagged = null;
@@ -97,7 +97,7 @@ public sealed record MonthComparison
             List<LeafOnRecord> first = [.. earlierLeaves.Where(leaf => LeafFigures.Counts(leaf, options))];
             List<LeafOnRecord> second = [.. laterLeaves.Where(leaf => LeafFigures.Counts(leaf, options))];
             welch = WelchDifference.Of([.. first.Select(leaf => leaf.Damage)], [.. second.Select(leaf => leaf.Damage)], options.Level);
-            interval = IntervalOf(first, second, welch, options, random);
+            interval = IntervalOf(first, second, welch, options, newRandom());
             tagged = TaggedChange.Of(first, second, options.Level);
             (double before, double since) = (Sd(first), Sd(second));
             smallest = Statistics.SmallestChange.Of(before, first.Count, since, second.Count, options.Level);

@@ -24,6 +24,18 @@ public sealed class KindOnRecordTests : IDisposable
         Assert.Equal(ExitCode.WrongUse, (await _door.RunAsync("series", "B1", "--kind", "hedge")).Code);
     }
 
+    [Theory]
+    [InlineData("series", "B1")]
+    [InlineData("series", "--place", "Garden")]
+    [InlineData("verdict", "B1")]
+    [InlineData("compare", "--from", "2026-05", "--to", "2026-06")]
+    public async Task A_kind_that_is_not_on_record_is_said(params string[] words)
+    {
+        await Add("a", "B1", "leaf");
+        Assert.Contains("No whole plants are on record here.", (await _door.RunAsync([.. words, "--kind", "plant"])).Err, StringComparison.Ordinal);
+        Assert.DoesNotContain("on record here", (await _door.RunAsync([.. words, "--kind", "leaf"])).Err, StringComparison.Ordinal);
+    }
+
     [Fact]
     public async Task Means_over_plants_of_different_kinds_say_so()
     {

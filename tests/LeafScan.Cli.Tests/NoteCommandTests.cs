@@ -1,7 +1,5 @@
 using System.Text.Json;
 using LeafScan.Cli.Tests.Support;
-using LeafScan.Leaves.Reading;
-using LeafScan.Photos;
 using LeafScan.Records;
 
 namespace LeafScan.Cli.Tests;
@@ -78,34 +76,7 @@ public sealed class NoteCommandTests : IDisposable
     private void Begin()
     {
         using RecordStore store = RecordStore.Open(_door.DataFolder, TimeProvider.System);
-        Photo(store, new DateOnly(2026, 6, 3), 'a', 0.04);
-        Photo(store, new DateOnly(2026, 7, 2), 'b', 0.12);
-    }
-
-    private static void Photo(RecordStore store, DateOnly day, char mark, double damage)
-    {
-        string sha = new(mark, 64);
-        LeafReading leaf = new()
-        {
-            Outline = [new(10, 10), new(90, 10), new(90, 90), new(10, 90)],
-            AreaPx = 6400,
-            Shares = new LeafShares(1 - damage, damage, 0, 0, 0, 0),
-            Damage = damage,
-            DamageLow = damage - 0.01,
-            DamageHigh = damage + 0.01,
-            SpeckCount = 3,
-            SpeckDiameterMedianPx = 4,
-            SpeckCentres = [new(20, 20, 4)],
-            Causes = [new("miteStippling", 0.9, ["3 pale specks"])],
-            Flags = [],
-        };
-        store.RecordPhoto(new NewPhoto
-        {
-            WalkId = store.FindOrAddWalk(store.FindOrAddPlace("Hill nursery").Id, day).Id,
-            Facts = new PhotoFacts { FileName = mark + ".jpg", Path = $"/nowhere/{mark}.jpg", Sha256 = sha, ByteLength = 9, Format = PhotoFormat.Jpeg, WidthPx = 100, HeightPx = 100 },
-            Reading = new PhotoReading { File = mark + ".jpg", Sha256 = sha, Width = 100, Height = 100, Kind = "leaf", Flags = [], Leaves = [leaf] },
-            Origin = new ReadingOrigin("0.0.1", "0123456789abcdef"),
-            Plant = PlantGuess.ByHand("EU-1"),
-        });
+        SomeRecord.Photo(store, "EU-1", new DateOnly(2026, 6, 3), 0.04);
+        SomeRecord.Photo(store, "EU-1", new DateOnly(2026, 7, 2), 0.12);
     }
 }

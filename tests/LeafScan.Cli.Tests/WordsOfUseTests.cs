@@ -11,8 +11,15 @@ public sealed class WordsOfUseTests : IDisposable
 {
     private readonly TestDoor _door = new();
 
-    public static TheoryData<string> Commands() =>
-        new("measure", "walk add", "plants", "series", "compare", "verdict", "next", "thresholds", "thresholds set", "thresholds reset", "care add", "plants add", "plants set", "plants leaf", "photos", "photos assign", "photos remove", "tap add", "weather", "weather add", "undo", "bin", "bin add", "bin restore", "restore", "export", "import", "tap", "print scale-sheet", "print tags", "print measured", "backup", "doctor", "demo");
+    // Taken from the program, so that a new command cannot stay away.
+    public static TheoryData<string> Commands()
+    {
+        using TestDoor door = new();
+        return [.. Below(Door.Parse([], door.World(TextWriter.Null, TextWriter.Null)).RootCommandResult.Command, "")];
+
+        static IEnumerable<string> Below(Command command, string path) => command.Subcommands.Where(one => !one.Hidden)
+            .SelectMany(one => (one.Action is null ? [] : new[] { path + one.Name }).Concat(Below(one, $"{path}{one.Name} ")));
+    }
 
     [Theory]
     [MemberData(nameof(Commands))]
@@ -29,6 +36,18 @@ public sealed class WordsOfUseTests : IDisposable
             ParseResult parsed = Door.Parse(words[1..], _door.World(TextWriter.Null, TextWriter.Null));
             Assert.Empty(parsed.Errors.Select(error => error.Message));
         }
+    }
+
+    [Theory]
+    [InlineData("PHOTO is missing.", "tap")]
+    [InlineData("BLOCK is missing.", "export", "block", "--out", "b.csv")]
+    [InlineData("--out is missing.", "card", "B1")]
+    [InlineData("The demo keeps a record of its own. Say where with --out, then look at it with --data-dir.", "demo", "--data-dir", "x")]
+    public async Task What_is_missing_or_out_of_place_is_told_by_name(string sentence, params string[] words)
+    {
+        Ran ran = await _door.RunAsync(words);
+        Assert.Equal(ExitCode.WrongUse, ran.Code);
+        Assert.StartsWith(sentence + "\n", ran.Err.ReplaceLineEndings("\n"), StringComparison.Ordinal);
     }
 
     [Theory]

@@ -38,6 +38,11 @@ internal static class CompareCommand
             string? one = parsed.GetValue(code);
             IReadOnlyList<Plant> plants = one is not null ? [PlantChoice.One(store, one, group.Place)] : group.IsNamed ? group.Plants(store) : store.Plants();
             CompareView view = Compare(store, plants, first, second, parsed.GetValue(kind)) with { Of = one is null ? group.Words : null };
+            if (view.Kinds.Nothing(parsed.GetValue(kind)) is { } nothing)
+            {
+                world.Err.WriteLine(nothing);
+            }
+
             string? target = JsonOut.Target(parsed, json);
             if (target is not null)
             {
@@ -67,7 +72,7 @@ internal static class CompareCommand
             to,
             [
                 .. plants.Where(plant => leaves.Contains(plant.Id)).AsParallel().AsOrdered()
-                    .Select(plant => (plant, MonthComparison.Of(leaves[plant.Id], from, to, null, SteadyChance.New()))),
+                    .Select(plant => (plant, MonthComparison.Of(leaves[plant.Id], from, to, null, SteadyChance.New))),
             ],
             GroupComparison.Of(all, from, to))
         {

@@ -27,6 +27,14 @@ internal static class DemoCommand
         {
             folder, jobs, json,
         };
+        command.Validators.Add(result =>
+        {
+            // The demo has a record of its own: it never writes invented plants into that of the person.
+            if (result.GetResult(DataPlace.Option) is { Implicit: false })
+            {
+                result.AddError("The demo keeps a record of its own. Say where with --out, then look at it with --data-dir.");
+            }
+        });
         command.SetAction((parsed, cancel) => RunAsync(
             parsed, world, Path.GetFullPath(parsed.GetValue(folder)!), parsed.GetValue(jobs), JsonOut.Target(parsed, json), cancel));
         return command;

@@ -44,7 +44,7 @@ internal static class NoteCommand
                 throw new CommandException(ExitCode.WrongUse, $"--since {Words.Day(parsed.GetValue(since)!.Value)} lies after the day of the note; nothing was written.");
             }
 
-            NoteRequest request = NoteSetup.Request(
+            NoteRequest request = NoteRequest.Of(
                 look, today, parsed.GetValue(since), parsed.GetValue(plain) ? null : photo => NoteSetup.Draw(store, photo, new PictureChoice(), parsed, world, cancel).Picture);
             NoteComposer composer = new(store, request);
             NoteContent content = plant is null ? composer.OfPlace(where) : composer.OfPlant(plant);

@@ -1,6 +1,5 @@
 using System.CommandLine;
 using LeafScan.Cli.Screen;
-using LeafScan.Leaves;
 using LeafScan.Leaves.Reading;
 using LeafScan.Notes.Client;
 using LeafScan.Records;
@@ -15,28 +14,10 @@ internal static class NoteSetup
         ? NoteLook.Of(new Settings(), null, asked)
         : NoteLook.Of(Settings.Load(store.Folder), placeId is { } id ? store.CountryOfPlace(id) : null, asked);
 
-    /// <summary>What a note is made with.</summary>
-    /// <param name="look">Who writes it, and in which form.</param>
-    /// <param name="today">Day of the note.</param>
-    /// <param name="since">Since when.</param>
-    /// <param name="pictures">Draws pictures.</param>
-    public static NoteRequest Request(NoteLook look, DateOnly today, DateOnly? since, Func<PhotoOnRecord, NotePicture?>? pictures) => new()
-    {
-        Today = today,
-        Since = since,
-        By = look.By,
-        Contact = look.Contact,
-        Words = look.Words,
-        Forms = look.Forms,
-        ToolVersion = ToolVersion.Current,
-        PictureOf = pictures,
-    };
-
     /// <summary>Draws a photo on record the way it was measured, with what a person said of its leaves; tells why not on standard error.</summary>
     public static DrawnPhoto Draw(RecordStore store, PhotoOnRecord photo, PictureChoice choice, ParseResult parsed, Surroundings world, CancellationToken cancel)
     {
-        string? kind = photo.Kind is "leaf" or "twig" or "plant" ? photo.Kind : null;
-        PictureChoice how = choice with { Options = PrinterScale.Options(parsed, world, kind), Edits = Correction.EditsOf(store.CorrectionsOf(photo.Id)) };
+        PictureChoice how = (choice with { Options = PrinterScale.Options(parsed, world, null) }).AsRecorded(photo, store.CorrectionsOf(photo.Id));
         DrawnPhoto drawn = NotePictures.Draw(photo.PathSeen, photo.Sha256, how, cancel);
         if (drawn.Refusal is { } refusal)
         {

@@ -40,12 +40,12 @@ internal static class SeriesCommand
             if (one is null)
             {
                 GroupSeriesView view = OfGroup(store, group, parsed.GetValue(kind));
-                Give(world, target, () => SeriesDocument.Of(view), () => SeriesScreen.Write(world.Out, view));
+                Give(world, target, view.Kinds.Nothing(parsed.GetValue(kind)), () => SeriesDocument.Of(view), () => SeriesScreen.Write(world.Out, view));
             }
             else
             {
                 PlantSeriesView view = OfPlant(store, PlantChoice.One(store, one, group.Place), parsed.GetValue(kind));
-                Give(world, target, () => SeriesDocument.Of(view), () => SeriesScreen.Write(world.Out, view));
+                Give(world, target, view.Kinds.Nothing(parsed.GetValue(kind)), () => SeriesDocument.Of(view), () => SeriesScreen.Write(world.Out, view));
             }
 
             return ExitCode.Done;
@@ -76,8 +76,13 @@ internal static class SeriesCommand
         };
     }
 
-    private static void Give(Surroundings world, string? target, Func<object> document, Action screen)
+    private static void Give(Surroundings world, string? target, string? nothing, Func<object> document, Action screen)
     {
+        if (nothing is not null)
+        {
+            world.Err.WriteLine(nothing);
+        }
+
         if (target is not null)
         {
             JsonOut.Write(world, target, document());

@@ -27,7 +27,13 @@ internal static class VerdictCommand
             IReadOnlyList<Plant> plants = one is null
                 ? [.. store.PlantOverviews(parsed.GetValue(place)).Select(overview => overview.Plant)]
                 : [PlantChoice.One(store, one, parsed.GetValue(place))];
-            PlantJudge judge = new(store, parsed.GetValue(kind));
+            string? asked = parsed.GetValue(kind);
+            if (asked is not null && KindsShown.Of(store.DamageOfPlants(plants.Select(plant => plant.Id), asked)).Nothing(asked) is { } nothing)
+            {
+                world.Err.WriteLine(nothing);
+            }
+
+            PlantJudge judge = new(store, asked);
             List<(Plant Plant, Verdict Verdict)> judged = [.. plants.Zip(judge.Judge(plants))];
             string? target = JsonOut.Target(parsed, json);
             if (target is not null)

@@ -16,6 +16,10 @@ internal sealed record KindsShown(IReadOnlyList<(string Kind, int Plants)> Plant
     public string? Caution => Plants.Count < 2 ? null
         : $"These means put {string.Join(" and ", Plants.Select(kind => $"{Many(kind.Kind)} of {Words.Count(kind.Plants, "plant")}"))} together, which do not compare: add --kind {Plants[0].Kind} for one of them.";
 
+    /// <summary>A sentence where one kind was asked for and there is none of it; null else.</summary>
+    /// <param name="asked">The kind that was asked for; null for none.</param>
+    public string? Nothing(string? asked) => asked is null || Plants.Count > 0 ? null : $"No {Many(asked)} are on record here. What there is, is shown without --kind.";
+
     /// <summary>Counts.</summary>
     public static KindsShown Of(IEnumerable<LeafOnRecord> leaves) => Of(leaves.Select(leaf => (leaf.PlantId, leaf.Kind)));
 

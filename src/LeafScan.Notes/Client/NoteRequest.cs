@@ -28,4 +28,21 @@ public sealed record NoteRequest
 
     /// <summary>Draws the picture of a photo on record; null when that cannot be done. Null, the default, for a note without a picture.</summary>
     public Func<PhotoOnRecord, NotePicture?>? PictureOf { get; init; }
+
+    /// <summary>A request in the form that <see cref="NoteLook"/> has settled: the same for the command and for the page.</summary>
+    /// <param name="look">Who writes it, and in which form.</param>
+    /// <param name="today">Day of the note.</param>
+    /// <param name="since">Since when; null for beside the walk before.</param>
+    /// <param name="pictures">Draws pictures; null for a note without one.</param>
+    public static NoteRequest Of(NoteLook look, DateOnly today, DateOnly? since, Func<PhotoOnRecord, NotePicture?>? pictures) => new()
+    {
+        Today = today,
+        Since = since,
+        By = look.By,
+        Contact = look.Contact,
+        Words = look.Words,
+        Forms = look.Forms,
+        ToolVersion = Leaves.ToolVersion.Current,
+        PictureOf = pictures,
+    };
 }

@@ -2,6 +2,7 @@ using LeafScan.Leaves;
 using LeafScan.Leaves.Outline;
 using LeafScan.Leaves.Reading;
 using LeafScan.Photos;
+using LeafScan.Records;
 
 namespace LeafScan.Notes.Client;
 
@@ -22,6 +23,15 @@ public sealed record PictureChoice
 
     /// <summary>Whether the same part is also given without anything drawn over it; false by default.</summary>
     public bool WithPlain { get; init; }
+
+    /// <summary>The same, measured as the photo on record was: as the kind it was taken for, with what a person said of its outlines.</summary>
+    /// <param name="photo">The photo.</param>
+    /// <param name="said">What was said of it.</param>
+    public PictureChoice AsRecorded(PhotoOnRecord photo, IReadOnlyList<Correction> said) => this with
+    {
+        Options = Options with { Kind = photo.Kind is "leaf" or "twig" or "plant" ? photo.Kind : null },
+        Edits = Correction.EditsOf(said),
+    };
 }
 
 /// <summary>A photo that was drawn, or why not.</summary>

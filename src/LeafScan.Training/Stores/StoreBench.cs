@@ -44,7 +44,7 @@ internal static class StoreBench
         long[] ids = [.. block.Select(plant => plant.Id)];
         ILookup<long, LeafOnRecord> leaves = store.LeavesOfPlants(ids, from.FirstDay, from.LastDay).Concat(store.LeavesOfPlants(ids, to.FirstDay, to.LastDay)).ToLookup(leaf => leaf.PlantId);
         GroupComparison together = GroupComparison.Of(leaves.SelectMany(plant => plant), from, to);
-        return together.PlantCount + block.AsParallel().AsOrdered().Select(plant => MonthComparison.Of(leaves[plant.Id], from, to, null, new Random(Seed))).ToList().Count;
+        return together.PlantCount + block.AsParallel().AsOrdered().Select(plant => MonthComparison.Of(leaves[plant.Id], from, to, null, () => new Random(Seed))).ToList().Count;
     }
 
     private static int Overview(RecordStore store)

@@ -31,7 +31,7 @@ internal static class OverviewApi
         ILookup<long, LeafOnRecord> leaves = store.LeavesOfPlants(ids, first.FirstDay, first.LastDay).Concat(store.LeavesOfPlants(ids, second.FirstDay, second.LastDay))
             .ToLookup(leaf => leaf.PlantId);
         return TypedResults.Ok(plants.Where(plant => leaves.Contains(plant.Id)).AsParallel().AsOrdered()
-            .Select(plant => Of(plant, MonthComparison.Of(leaves[plant.Id], first, second, null, SteadyChance.New()))).ToList());
+            .Select(plant => Of(plant, MonthComparison.Of(leaves[plant.Id], first, second, null, SteadyChance.New))).ToList());
     }
 
     private static List<BlockDocument> Blocks(RecordStore store, KeptVerdicts verdicts, string? place = null) =>

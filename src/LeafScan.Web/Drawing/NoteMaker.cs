@@ -1,5 +1,4 @@
 using LeafScan.Frame.Sheets;
-using LeafScan.Leaves;
 using LeafScan.Notes.Client;
 using LeafScan.Notes.Paper;
 using LeafScan.Records;
@@ -79,23 +78,16 @@ internal sealed class NoteMaker(RecordStore store, ServerOptions options, Measur
     private MadeNote Compose(NoteSubject about, DateOnly? since, Func<PhotoOnRecord, NotePicture?>? pictures)
     {
         NoteLook look = NoteLook.Of(Settings.Load(store.Folder), store.CountryOfPlace(about.Place.Id), new NoteAsked());
-        NoteComposer composer = new(store, new NoteRequest
-        {
-            Today = Today.At(options.Clock),
-            Since = since,
-            By = look.By,
-            Contact = look.Contact,
-            Words = look.Words,
-            Forms = look.Forms,
-            ToolVersion = ToolVersion.Current,
-            PictureOf = pictures,
-        });
+        NoteComposer composer = new(store, NoteRequest.Of(look, Today.At(options.Clock), since, pictures));
         NoteContent content = about.Plant is { } plant ? composer.OfPlant(plant) : composer.OfPlace(about.Place);
         return new MadeNote(content, look.Paper, look.Language);
     }
 
-    private NotePicture? Draw(PhotoOnRecord photo) => NotePictures.Draw(
-        photo.PathSeen, photo.Sha256, new PictureChoice { Options = Measuring.Options.For(store.Folder) with { Kind = photo.Kind is "leaf" or "twig" or "plant" ? photo.Kind : null }, Edits = Correction.EditsOf(store.CorrectionsOf(photo.Id)) }).Picture;
+    private NotePicture? Draw(PhotoOnRecord photo)
+    {
+        PictureChoice how = new PictureChoice { Options = Measuring.Options.For(store.Folder) }.AsRecorded(photo, store.CorrectionsOf(photo.Id));
+        return NotePictures.Draw(photo.PathSeen, photo.Sha256, how).Picture;
+    }
 
     private NotePicture? Kept(PhotoOnRecord photo, Func<NotePicture?> draw)
     {

@@ -7,7 +7,7 @@ namespace LeafScan.Page.Tests;
 
 /// <summary>The client's note for the browser, opened from a file as a client does.</summary>
 [Collection(GardenTests.Name)]
-public sealed class NoteTests(Garden garden)
+public sealed class NoteFileTests(Garden garden)
 {
     [BrowserTheory]
     [InlineData("plant", ColorScheme.Light, 1280)]
