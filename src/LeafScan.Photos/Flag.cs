@@ -23,7 +23,7 @@ public sealed record Flag(string Name, string Meaning, string Advice)
 
     /// <summary>The scale is rough.</summary>
     public static readonly Flag ScaleRough = new("scaleRough",
-        "The scale comes from a tag or from fewer than three squares of a sheet, so lengths may be off by up to 5 percent.",
+        "The scale comes from a tag or from fewer than three squares of a sheet, so lengths may be off by up to 6 percent.",
         "Show at least three black corner squares of the scale sheet.");
 
     /// <summary>The scale sheet is not flat.</summary>
