@@ -146,6 +146,17 @@ def other_light(torch, rgb):
     return (rgb + normal(*rgb.shape) * (0.02 * torch.rand((n, 1, 1, 1), device=device) ** 2)).clamp(0, 1)
 
 
+def softened(torch, rgb, share):
+    """That share of the pieces a little out of focus (Gaussian of 0.3 to 0.9 pixels): two shots of a leaf are never equally sharp."""
+    n, device = len(rgb), rgb.device
+    sigma = torch.where(torch.rand(n, device=device) < share, 0.3 + 0.6 * torch.rand(n, device=device), torch.full((n,), 0.01, device=device))
+    along = torch.exp(-(torch.arange(-3, 4, device=device)[None] ** 2) / (2 * sigma[:, None] ** 2))
+    along = (along / along.sum(1, keepdim=True)).repeat_interleave(3, 0)
+    flat = torch.nn.functional.pad(rgb.reshape(1, n * 3, *rgb.shape[2:]), (3, 3, 3, 3), mode="replicate")
+    flat = torch.nn.functional.conv2d(flat, along[:, None, None, :], groups=n * 3)
+    return torch.nn.functional.conv2d(flat, along[:, None, :, None], groups=n * 3).reshape(rgb.shape)
+
+
 def tissue_loss(torch, scores, target):
     """`target` is n x 4 x h x w bytes: label, prior, centres, diameters."""
     F = torch.nn.functional
@@ -190,7 +201,7 @@ def outline_loss(torch, scores, target):
     return entropy + 0.5 * dice + 0.2 * edge, dict(entropy=entropy, dice=dice, edge=edge)
 
 
-def learn(torch, net, painted, loss_of, seconds, steps, batch, rate, rng, device, has_prior, name):
+def learn(torch, net, painted, loss_of, seconds, steps, batch, rate, rng, device, has_prior, name, soft=0.0):
     """AdamW, warm-up then cosine to zero, averaged weights. Progress counts steps or time, whichever runs ahead."""
     net = net.to(device, memory_format=torch.channels_last).train()
     average = {k: v.detach().clone().float() for k, v in net.state_dict().items()}
@@ -207,7 +218,8 @@ def learn(torch, net, painted, loss_of, seconds, steps, batch, rate, rng, device
         with torch.no_grad():
             which = torch.from_numpy(rng.integers(0, painted.count, batch)).to(device)
             pieces = turned(torch, painted.pieces[which], rng).permute(0, 3, 1, 2)
-            rgb, target = other_light(torch, pieces[:, :3].float() / 255), pieces[:, 3:]
+            rgb, target = pieces[:, :3].float() / 255, pieces[:, 3:]
+            rgb = other_light(torch, softened(torch, rgb, soft) if soft > 0 else rgb)
             if has_prior:
                 prior = target[:, 1:2].float() / 255
                 unknown = torch.rand((batch, 1, 1, 1), device=device) < 0.06
@@ -352,11 +364,11 @@ def check_onnx(options, run_outline, run_tissue):
 
 
 def learn_tissue(torch, options, net, results, rng, device):
-    capacity = min(options.tissue_scenes * PLACES, 40000 if device.type == "cuda" else 400)
+    capacity = min(options.tissue_scenes * PLACES, options.pieces if device.type == "cuda" else 400)
     tissues = Painted(results, _blocks["tissue"], options.tissue_scenes, capacity, device, "tissue")
     tissues.absorb(at_least=options.first_scenes)
     say("tissue pieces ready:", tissues.count, "troubles:", len(tissues.troubles), tissues.troubles[:2])
-    net, steps = learn(torch, net, tissues, tissue_loss, options.tissue_seconds, options.tissue_steps, options.batch, options.rate, rng, device, True, "tissue")
+    net, steps = learn(torch, net, tissues, tissue_loss, options.tissue_seconds, options.tissue_steps, options.batch, options.rate, rng, device, True, "tissue", options.soft)
     say("troubles while painting:", len(tissues.troubles), tissues.troubles[:3])
     return net, steps, {"tissueScenes": tissues.scenes, "tissuePieces": tissues.count}
 
@@ -369,6 +381,9 @@ def main():
     parser.add_argument("--fold", choices=sorted(FOLDS), help="keep these leaves out of training and report them apart")
     parser.add_argument("--renders", help="folder of further scenes in the implants' format: two of five tissue scenes")
     parser.add_argument("--outline-renders", help="folder of further scenes in the implants' format: every third outline scene")
+    parser.add_argument("--outline-render-thirds", type=int, choices=(1, 2), default=1, help="how many of three outline scenes are rendered ones")
+    parser.add_argument("--soft", type=float, default=0.0, help="share of tissue pieces, 0..1, that are drawn a little out of focus")
+    parser.add_argument("--pieces", type=int, default=40000, help="tissue pieces that are kept on the card, 1.4 MB each")
     parser.add_argument("--outline-scenes", type=int, default=6000)
     parser.add_argument("--tissue-scenes", type=int, default=12000)
     parser.add_argument("--first-outlines", type=int, default=100000, help="outline scenes that must be there before learning starts; all by default")
@@ -418,7 +433,10 @@ def main():
         jobs.append((k, base + 5_000_000 + k, side, (options.renders, renders[(k * 2 // 5) % len(renders)]) if use else None))
     pool = multiprocessing.get_context("fork").Pool(options.workers, _start_worker)
     shown = sorted(p.name[: -len(".truth.png")] for p in Path(options.outline_renders).glob("*.truth.png")) if options.outline_renders else []
-    outline_jobs = [(k, base + k, outline_side, (options.outline_renders, shown[(k // 3) % len(shown)]) if shown and k % 3 == 1 else None) for k in range(options.outline_scenes)]
+    thirds = options.outline_render_thirds
+    outline_jobs = [
+        (k, base + k, outline_side, (options.outline_renders, shown[(k // 3 * thirds + k % 3) % len(shown)]) if shown and k % 3 < thirds else None) for k in range(options.outline_scenes)
+    ]
     outline_results = pool.imap_unordered(_paint_outline, outline_jobs, 1)
     tissue_results = pool.imap_unordered(_paint_tissue, jobs, 1)
     say(len(_library.entries), "leaves,", len(_library.sound), "sound ones,", len(renders), "renders,", options.workers, "painters; kept apart:", held)

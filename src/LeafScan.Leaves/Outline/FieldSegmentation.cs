@@ -103,8 +103,10 @@ internal static class FieldSegmentation
         return seen;
     }
 
-    // What the network sees, as far as it looks like a leaf; the leaflets of one compound leaf stay together.
-    private static Mat Seen(Mat bgr, Network network)
+    /// <summary>What the network sees, as far as it looks like a leaf (else all 0); the leaflets of one compound leaf stay together.</summary>
+    /// <param name="bgr">Small copy, 8-bit B, G, R.</param>
+    /// <param name="network">The outline network.</param>
+    public static Mat Seen(Mat bgr, Network network)
     {
         using Mat chance = LearnedOutline.Chance(bgr, network, bgr.Size());
         Mat mask = new();

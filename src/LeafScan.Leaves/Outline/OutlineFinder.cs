@@ -27,19 +27,10 @@ public static class OutlineFinder
         using ColourPlanes planes = ColourPlanes.Of(small);
         cancel.ThrowIfCancellationRequested();
         using PaperModel? paper = PaperModel.Find(planes);
-        using Mat mask = paper is null ? FieldSegmentation.Segment(small, network) : SheetSegmentation.Segment(paper);
+        using Mat mask = Segment(small, planes, paper, network, out bool onSheet);
         cancel.ThrowIfCancellationRequested();
-        if (paper is not null && network is not null)
-        {
-            using Mat instead = FieldSegmentation.Instead(small, mask, planes, network);
-            if (Cv2.CountNonZero(instead) > 0)
-            {
-                instead.CopyTo(mask);
-            }
-        }
-
-        List<FoundLeaf> leaves = LeafCutter.Cut(bgr, planes, mask, paper is not null, options);
-        if (leaves.Count == 0 && paper is not null && network is not null)
+        List<FoundLeaf> leaves = LeafCutter.Cut(bgr, planes, mask, onSheet, options);
+        if (leaves.Count == 0 && onSheet && network is not null)
         {
             // Stone and bare ground can be as smooth and grey as a sheet.
             using Mat other = FieldSegmentation.Segment(small, network);
@@ -54,6 +45,42 @@ public static class OutlineFinder
         return paper is null
             ? None("No leaf stands out from what lies behind it.", "Lay one leaf on a plain sheet and photograph it from above.")
             : None("Only a plain surface was found, no leaf.", "Lay the leaf on the sheet so that it fills a good part of the frame.");
+    }
+
+    // A sheet's own way is the most exact where there is one; the network is asked where the sheet may be ground or where most of what
+    // lies on it is no leaf.
+    private static Mat Segment(Mat small, ColourPlanes planes, PaperModel? paper, Network? network, out bool onSheet)
+    {
+        onSheet = paper is not null;
+        if (paper is null)
+        {
+            return FieldSegmentation.Segment(small, network);
+        }
+
+        if (network is not null && SheetRoughness.Of(planes) > SheetRoughness.MayBeGround)
+        {
+            Mat seen = FieldSegmentation.Seen(small, network);
+            if (Cv2.CountNonZero(seen) > 0)
+            {
+                onSheet = false;
+                return seen;
+            }
+
+            seen.Dispose();
+        }
+
+        Mat mask = SheetSegmentation.Segment(paper);
+        HandCutter.CutOff(mask, planes);
+        if (network is not null)
+        {
+            using Mat instead = FieldSegmentation.Instead(small, mask, planes, network);
+            if (Cv2.CountNonZero(instead) > 0)
+            {
+                instead.CopyTo(mask);
+            }
+        }
+
+        return mask;
     }
 
     private static Mat SmallCopy(Mat bgr, int longSide)
