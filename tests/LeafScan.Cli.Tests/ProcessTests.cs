@@ -20,7 +20,8 @@ public sealed class ProcessTests : IDisposable
         }
 
         string data = _door.At("record");
-        using Process walk = Start("dotnet", "exec", OwnProgram, "walk", "add", _door.At("june"), "--place", "Garden", "--date", "2026-06-18", "--jobs", "1", "--data-dir", data);
+        // A shell that starts things in the background may have them ignore SIGINT, and what they start inherits that.
+        using Process walk = Start("env", "--default-signal=INT,TERM", "dotnet", "exec", OwnProgram, "walk", "add", _door.At("june"), "--place", "Garden", "--date", "2026-06-18", "--jobs", "1", "--data-dir", data);
         Task<string> errors = walk.StandardError.ReadToEndAsync();
         Task<string> output = walk.StandardOutput.ReadToEndAsync();
         while (!walk.HasExited && PhotosIn(data) == 0)

@@ -23,8 +23,8 @@ internal static class HandCutter
     /// <summary>Least area of skin that comes in, share of what stands out from the sheet.</summary>
     private const double LeastHand = 0.01;
 
-    /// <summary>Leaf colour at the frame right beside skin, as a share of its length there, above which it is a leaf that runs out of the frame.</summary>
-    private const double MostLeafBeside = 0.25;
+    /// <summary>Share of the frame right beside skin that is leaf, above which it is brown tissue of a leaf that runs out of the frame.</summary>
+    private const double MostLeafBeside = 0.4;
 
     /// <summary>Largest distance in ln(R/G) and ln(B/G) of a fingertip from the hand it belongs to.</summary>
     private const double SameHand = 0.25;
@@ -135,12 +135,15 @@ internal static class HandCutter
             return false;
         }
 
-        using Mat near = Cv2.GetStructuringElement(MorphShapes.Rect, new Size(9, 9));
-        Cv2.Dilate(entry, entry, near);
-        Cv2.BitwiseAnd(entry, frame, entry);
-        Cv2.BitwiseAnd(entry, mask, entry);
-        Cv2.BitwiseAnd(entry, leafish, entry);
-        return Cv2.CountNonZero(entry) <= MostLeafBeside * length;
+        using Mat near = Cv2.GetStructuringElement(MorphShapes.Rect, new Size(15, 15));
+        using Mat beside = new();
+        Cv2.Dilate(entry, beside, near);
+        Cv2.BitwiseAnd(beside, frame, beside);
+        Cv2.Subtract(beside, entry, beside);
+        int around = Cv2.CountNonZero(beside);
+        Cv2.BitwiseAnd(beside, mask, beside);
+        Cv2.BitwiseAnd(beside, leafish, beside);
+        return Cv2.CountNonZero(beside) <= MostLeafBeside * around;
     }
 
     // What of the mask lies within two pixels of the sheet.
