@@ -1,15 +1,32 @@
 namespace LeafScan.Taps;
 
+/// <summary>Why mites that crawled may be missing from the count.</summary>
+internal sealed record CountLosses
+{
+    /// <summary>Share of the mites that are smaller than what the photos show, 0..1; 0 without a scale.</summary>
+    public double Faint { get; init; }
+
+    /// <summary>True when a photo is blurred and no scale says how much of the mites that hides: then several times as many may be there as are seen.</summary>
+    public bool Blurred { get; init; }
+
+    /// <summary>Share of the sheet that hard edges of light hide, 0..1: as many may walk there as elsewhere.</summary>
+    public double Unjudged { get; init; }
+
+    /// <summary>True when a hand shook: small mites drown in their own smear, some in ten.</summary>
+    public bool Shaken { get; init; }
+}
+
 /// <summary>
 /// The 90 % interval of the number that crawled on this sheet between the photos: what was missed and what was taken
 /// for a walker by mistake. It says nothing of mites that stayed on the plant or rested.
 /// </summary>
 internal static class CountInterval
 {
-    // Fitted on rendered sheets (seeds 101 to 170) so that about nine in ten intervals hold the truth; docs/accuracy.md has the check on others.
+    // Fitted on rendered sheets (seeds 101 to 170 and 2001 to 2999) so that about nine in ten intervals hold the truth; docs/accuracy.md has the check on others.
     private const double MissedShare = 0.07;
     private const double LostShare = 0.3;
     private const double FalseShare = 0.02;
+    private const double FaintTimes = 1;
     private const double BlurredTimes = 3;
     private const double BlurredMore = 3;
     private const double ShakenShare = 0.12;
@@ -20,15 +37,19 @@ internal static class CountInterval
     /// <summary>Works it out: misses and mistakes are rare and independent, so their number spreads by its root (Poisson).</summary>
     /// <param name="crawling">Walkers found.</param>
     /// <param name="unpaired">Mite-like specks that were seen in one photo only: each may be a walker that was lost.</param>
-    /// <param name="blurred">True when a photo is blurred: then several times as many may be there as are seen.</param>
-    /// <param name="unjudged">Share of the sheet that hard edges of light hide, 0..1: as many may walk there as elsewhere.</param>
-    /// <param name="shaken">True when a hand shook: small mites drown in their own smear, some in ten.</param>
-    public static (int Low, int High) Of(int crawling, int unpaired, bool blurred = false, double unjudged = 0, bool shaken = false)
+    /// <param name="losses">What else may hide walkers; null for nothing.</param>
+    public static (int Low, int High) Of(int crawling, int unpaired, CountLosses? losses = null)
     {
-        double missed = (blurred ? (BlurredTimes * crawling) + BlurredMore : MissedShare * crawling) + (shaken ? (ShakenShare * crawling) + ShakenMore : 0) + (LostShare * unpaired) + (crawling * unjudged / Math.Max(0.1, 1 - unjudged));
+        losses ??= new CountLosses();
+        double missed = (MissedShare * crawling) + (LostShare * unpaired)
+            + (FaintTimes * Hidden(crawling, losses.Faint)) + Hidden(crawling, losses.Unjudged)
+            + (losses.Blurred ? (BlurredTimes * crawling) + BlurredMore : 0) + (losses.Shaken ? (ShakenShare * crawling) + ShakenMore : 0);
         double wrong = FalseShare * crawling;
         int high = crawling + (int)Math.Floor(missed + (SpreadUp * Math.Sqrt(missed)) + 0.5);
         int low = crawling - (int)Math.Floor(wrong + (SpreadDown * Math.Sqrt(wrong)) + 0.5);
         return (Math.Max(0, low), high);
     }
+
+    // When a share cannot be seen, those that were found stand for the rest.
+    private static double Hidden(int crawling, double share) => crawling * share / Math.Max(0.1, 1 - share);
 }

@@ -11,7 +11,6 @@ internal static class TapDoubts
     private const double BurntShare = 0.3;
     private const double SideRatio = 1.35;
     private const double StillShareMin = 0.4;
-    private const double BlurPx = 2.2;
 
     /// <summary>Doubts that need no second photo.</summary>
     public static IReadOnlyList<string> Of(IReadOnlyList<TapShot> shots, TapReading reading, TapOptions options)
@@ -27,7 +26,7 @@ internal static class TapDoubts
 
         // Whether a white sheet is sharp shows in its specks; the measure for leaves takes every clean sheet for blurred.
         flags.AddRange(shots.SelectMany(s => s.PhotoFlags).Where(name => name != Flag.Blurred.Name && name != Flag.TooBright.Name).Distinct());
-        Add(shots.Any(IsBlurred), Flag.Blurred);
+        Add(shots.Where((shot, i) => Focus.IsBlurred(shot, options, i)).Any(), Flag.Blurred);
         Add(shots.Any(s => s.Shake is not null), Flag.Shaken);
         Add(shots.Any(s => s.BurntShare > BurntShare), Flag.TooBright);
         Add(reading.PixelsPerMm is null, Flag.NoScale);
@@ -80,21 +79,6 @@ internal static class TapDoubts
         int still = moves.Links.Count(l => l.Kind == LinkKind.Still);
         int other = moves.Gone.Count + moves.Links.Count(l => l.Kind is LinkKind.Ran or LinkKind.Blown);
         return other > 10 && still < StillShareMin * (still + other);
-    }
-
-    /// <summary>True when the sharpest specks of a photo are wide.</summary>
-    public static bool IsBlurred(TapShot shot) => Blur(shot) > BlurPx;
-
-    private static double Blur(TapShot shot)
-    {
-        double[] spreads = [.. shot.Spots.Where(s => !s.Coarse && s.Peak > 2 * shot.Threshold).Select(s => s.Long * s.Short).Order()];
-        if (spreads.Length < 5)
-        {
-            // Blur takes the dark ones first: then the faint ones must tell.
-            spreads = [.. shot.Spots.Where(s => !s.Coarse && s.Peak > 1.3 * shot.Threshold).Select(s => s.Long * s.Short).Order()];
-        }
-
-        return spreads.Length < 4 ? 0 : Math.Sqrt(Math.Max(0, spreads[spreads.Length / 10] - (Paper.ShadeMap.Smoothing * Paper.ShadeMap.Smoothing)));
     }
 
     private static double Tilt(IReadOnlyList<Point2d> corners)
