@@ -31,7 +31,7 @@ internal static class TapDoubts
         Add(shots.Any(s => s.BurntShare > BurntShare), Flag.TooBright);
         Add(reading.PixelsPerMm is null, Flag.NoScale);
         Add(TooSmall(reading, options), Flag.MitesTooSmall);
-        Add(shots.Any(s => s.StepShare > PatchyShare), Flag.LightPatchy);
+        Add(shots.Any(IsPatchy), Flag.LightPatchy);
         Add(shots.Any(s => Tilt(s.SheetCorners) > SideRatio), Flag.SheetTilted);
         return flags;
     }
@@ -67,6 +67,9 @@ internal static class TapDoubts
 
         return flags;
     }
+
+    /// <summary>True when hard edges of light hide more of the sheet than can be passed over.</summary>
+    public static bool IsPatchy(TapShot shot) => shot.StepShare > PatchyShare;
 
     // With a scale, a mite wanted must cover enough pixels and stand out of blur and noise.
     private static bool TooSmall(TapReading reading, TapOptions options) =>

@@ -49,6 +49,8 @@ internal static class TapSummary
             Faint = smallest / scale is { } visibleMm ? FaintMites.Share(visibleMm, options.UsualMiteMm) : 0,
             Blurred = scale is null && evidence.Shots.Where((shot, i) => Focus.IsBlurred(shot, options, i)).Any(),
             Unjudged = hidden,
+            Patchy = evidence.Shots.Any(TapDoubts.IsPatchy),
+            Windy = evidence.Moves.Any(m => m.Wind is not null),
             Shaken = evidence.Shots.Any(s => s.Shake is not null),
         });
         TapReading reading = Basis(first, options, scale) with

@@ -17,7 +17,10 @@ public class CountIntervalTests
         Assert.True(highMore > high);
         Assert.Equal(low, lowMore);
         Assert.True(CountInterval.Of(crawling, once, new CountLosses { Blurred = true }).High > high);
-        Assert.True(CountInterval.Of(crawling, once, new CountLosses { Shaken = true }).High > high);
+        Assert.True(CountInterval.Of(crawling, once, new CountLosses { Shaken = true }).High >= high);
+        Assert.True(CountInterval.Of(crawling + 5, once, new CountLosses { Windy = true }).High > CountInterval.Of(crawling + 5, once).High);
+        (int lowPatchy, int highPatchy) = CountInterval.Of(crawling + 5, once, new CountLosses { Patchy = true });
+        Assert.True(highPatchy > CountInterval.Of(crawling + 5, once).High && lowPatchy < crawling + 5);
         Assert.True(CountInterval.Of(crawling + 10, once, new CountLosses { Unjudged = 0.3 }).High > CountInterval.Of(crawling + 10, once).High + 2);
         Assert.True(CountInterval.Of(crawling + 10, once, new CountLosses { Faint = 0.3 }).High > CountInterval.Of(crawling + 10, once).High + 2);
     }
