@@ -29,7 +29,7 @@ internal sealed record CountLosses
 internal static class CountInterval
 {
     // Fitted on rendered sheets (seeds 2004 to 3020) so that about nine in ten intervals hold the truth; docs/accuracy.md has the check on others.
-    private const double MissedShare = 0.05;
+    private const double MissedShare = 0.04;
     private const double LostShare = 0.3;
     private const double FalseShare = 0.02;
     private const double BlurredTimes = 3;

@@ -13,6 +13,9 @@ internal static class Focus
     private const double NoticedShare = 0.45;
     private const double RefusedShare = 0.6;
 
+    // The squared sine of 22.5 degrees.
+    private const double AcrossLeft = 0.1464;
+
     // The long side of an A4 sheet (ISO 216).
     private const double SheetMm = 297;
 
@@ -20,15 +23,22 @@ internal static class Focus
     /// <param name="shot">The photo.</param>
     /// <param name="options">Sizes of mites; scale.</param>
     /// <param name="number">Which photo it is among those the options speak of.</param>
-    public static bool IsBlurred(TapShot shot, TapOptions options, int number) => shot.PointSpread > SharpMost && Hides(shot, options, number, NoticedShare);
+    public static bool IsBlurred(TapShot shot, TapOptions options, int number) => IsSoft(shot) && Hides(shot, options, number, NoticedShare);
 
     /// <summary>True when blur hides so many that a count would mislead.</summary>
     /// <inheritdoc cref="IsBlurred" path="/param" />
-    public static bool IsTooBlurred(TapShot shot, TapOptions options, int number) => shot.PointSpread > SharpMost && Hides(shot, options, number, RefusedShare);
+    public static bool IsTooBlurred(TapShot shot, TapOptions options, int number) => IsSoft(shot) && Hides(shot, options, number, RefusedShare);
 
     /// <summary>True when so many mites are smaller than what can be seen that a count would mislead, whatever the reason.</summary>
     /// <inheritdoc cref="IsBlurred" path="/param" />
     public static bool HidesTooMany(TapShot shot, TapOptions options, int number) => Hides(shot, options, number, RefusedShare);
+
+    // A smear adds a twelfth of its squared length along its own way; of the four ways looked at one is at most 22.5 degrees off the way across it.
+    private static bool IsSoft(TapShot shot)
+    {
+        double smear = shot.Shake?.LengthPx ?? 0;
+        return shot.PointSpread > SharpMost + (smear * smear / 12 * AcrossLeft);
+    }
 
     private static bool Hides(TapShot shot, TapOptions options, int number, double share) =>
         TapSummary.SmallestVisible(shot, options) > share * options.UsualMiteMm * (TapSummary.Scale(shot, options, number) ?? Assumed(shot));

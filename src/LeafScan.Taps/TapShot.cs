@@ -94,7 +94,7 @@ public sealed class TapShot : IDisposable
                 SheetShare = mask.SheetShare,
                 Spots = shake is null ? spots : [.. spots.Select(spot => spot.Steadied(shake, largest))],
                 Shake = shake,
-                PointSpread = CameraSpread.Of(map.Shade, all),
+                PointSpread = CameraSpread.Of(map, all),
                 Threshold = threshold,
                 BurntShare = mask.BurntShare,
                 StepShare = mask.StepShare,

@@ -1,57 +1,99 @@
 using LeafScan.Taps.Paper;
-using OpenCvSharp;
 
 namespace LeafScan.Taps.Spots;
 
 /// <summary>
 /// How far the camera spread a point: read off the sharpest dark things of a photo. The second moments of a speck say too
-/// little, since a faint one is cut off at the threshold and a thread falls into pieces; but how fast shade falls beside the
-/// darkest pixel is the camera's doing even for those.
+/// little, since a faint one is cut off at the threshold and a thread falls into pieces; but how fast shade falls from the
+/// darkest pixel outwards is the camera's doing, even at the rim of a large thing.
 /// </summary>
 internal static class CameraSpread
 {
-    // Two pixels from the peak: near enough that a neighbour is not yet felt, far enough for the fall to stand out of noise.
-    private const int Reach = 2;
+    // One in five things has about as sharp a flank as the camera allows; a few odd ones (pieces of a faint thread) must not say it.
+    private const int OneIn = 5;
 
-    // One in ten things is as small or as thin as a point; a single odd one must not say it.
-    private const int OneIn = 10;
+    // Where the flank begins and ends, as shares of the darkest shade.
+    private const double High = 0.75;
+    private const double Half = 0.5;
+    private const double Low = 0.25;
+
+    // The flank's width in standard deviations of the spread: of a point (a Gaussian) and of a straight edge (its integral).
+    private const double PointFlank = 0.9065;
+    private const double EdgeFlank = 1.349;
+
+    // The flank's width over the way to half shade, for a point; of a wide thing it goes to nothing.
+    private const double PointRatio = 0.7699;
+
+    // A flank farther out than this belongs to something too wide to say anything.
+    private const int Farthest = 40;
+
+    private static readonly (int X, int Y)[] Ways = [(1, 0), (0, 1), (1, 1), (1, -1)];
 
     /// <summary>
     /// Variance of the spread in pixels squared, with <see cref="ShadeMap.Smoothing"/> in it, along the direction in which it
     /// is least: a shaken hand smears one direction only. 0 when nothing dark is there to say it.
     /// </summary>
-    /// <param name="shade">Shade of the photo, 16-bit.</param>
+    /// <param name="map">Shade of the photo.</param>
     /// <param name="spots">All its dark things, print included.</param>
-    public static double Of(Mat shade, IReadOnlyList<Spot> spots)
+    public static double Of(ShadeMap map, IReadOnlyList<Spot> spots)
     {
-        List<double> spreads = new(spots.Count);
-        foreach (Spot spot in spots)
+        double[] spreads = [.. spots.Select(spot => At(map, spot)).OfType<double>().Order()];
+        return spreads.Length == 0 ? 0 : spreads[spreads.Length / OneIn] * spreads[spreads.Length / OneIn];
+    }
+
+    private static double? At(ShadeMap map, Spot spot)
+    {
+        double? least = null;
+        foreach ((int x, int y) in Ways)
         {
-            if (spot.PeakX >= Reach && spot.PeakY >= Reach && spot.PeakX < shade.Cols - Reach && spot.PeakY < shade.Rows - Reach)
+            // The darkest pixel lies up to half a pixel beside the middle: the mean of both flanks does not care.
+            if (Flank(map, spot, x, y) is { } one && Flank(map, spot, -x, -y) is { } other)
             {
-                spreads.Add(At(shade, spot.PeakX, spot.PeakY));
+                least = Math.Min(least ?? double.MaxValue, Math.Sqrt((x * x) + (y * y)) * (one + other) / 2);
             }
         }
 
-        spreads.Sort();
-        return spreads.Count == 0 ? 0 : spreads[spreads.Count / OneIn];
+        return least;
     }
 
-    private static double At(Mat shade, int x, int y)
+    // Standard deviation in steps along one way; null where the sheet ends or another thing comes first.
+    private static double? Flank(ShadeMap map, Spot spot, int stepX, int stepY)
     {
-        Span<short> above = shade.AsRow<short>(y - Reach)[(x - Reach)..(x + Reach + 1)];
-        Span<short> here = shade.AsRow<short>(y)[(x - Reach)..(x + Reach + 1)];
-        Span<short> below = shade.AsRow<short>(y + Reach)[(x - Reach)..(x + Reach + 1)];
-        double peak = here[Reach];
-        double along = Math.Min(Fall(peak, here[0] + here[^1], Reach * Reach), Fall(peak, above[Reach] + below[Reach], Reach * Reach));
-        double slanted = Math.Min(Fall(peak, above[0] + below[^1], 2 * Reach * Reach), Fall(peak, above[^1] + below[0], 2 * Reach * Reach));
-        return Math.Min(along, slanted);
-    }
+        int x = spot.PeakX;
+        int y = spot.PeakY;
+        double peak = map.Shade.AsRow<short>(y)[x];
+        double before = peak;
+        (double? high, double? half) = (null, null);
+        for (int i = 1; i <= Farthest; i++)
+        {
+            x += stepX;
+            y += stepY;
+            // Beside the sheet and along hard light the paper's own shade is unknown.
+            if (x < 0 || y < 0 || x >= map.Shade.Cols || y >= map.Shade.Rows || map.Judged.AsRow<byte>(y)[x] == 0)
+            {
+                return null;
+            }
 
-    // Of a Gaussian the logarithm falls by the squared way over twice the variance.
-    private static double Fall(double peak, double bothSides, double squaredWay)
-    {
-        double side = bothSides / 2;
-        return side <= 0 ? 0 : side >= peak ? double.MaxValue : squaredWay / (2 * Math.Log(peak / side));
+            double here = map.Shade.AsRow<short>(y)[x];
+            high ??= Crossed(High);
+            half ??= Crossed(Half);
+            if (Crossed(Low) is { } low)
+            {
+                double width = low - high!.Value;
+                double ratio = Math.Min(1, width / (PointRatio * half!.Value));
+                return width / (EdgeFlank - ((EdgeFlank - PointFlank) * ratio));
+            }
+
+            if (high is not null && here > before + (0.1 * peak))
+            {
+                return null;
+            }
+
+            before = here;
+
+            double? Crossed(double share) => here < share * peak ? i - 1 + ((before - (share * peak)) / (before - here)) : null;
+        }
+
+        return null;
     }
 }
