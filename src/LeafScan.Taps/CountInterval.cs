@@ -3,7 +3,7 @@ namespace LeafScan.Taps;
 /// <summary>Why mites that crawled may be missing from the count.</summary>
 internal sealed record CountLosses
 {
-    /// <summary>Share of the mites that are smaller than what the photos show, 0..1; 0 without a scale.</summary>
+    /// <summary>Share of the mites that are smaller than what the photos show, 0..1.</summary>
     public double Faint { get; init; }
 
     /// <summary>True when a photo is blurred and no scale says how much of the mites that hides: then several times as many may be there as are seen.</summary>

@@ -10,6 +10,9 @@ internal static class FaintMites
     private const double Middle = 0.9;
     private const double Spread = 0.2;
 
+    /// <summary>What is taken where no scale says how large a mite is in the photo: that of a mite of about three pixels in focus.</summary>
+    public const double ShareUnscaled = 0.07;
+
     /// <summary>Share of the mites that are smaller than what can be seen, 0..1.</summary>
     /// <param name="smallestVisible">Diameter of the smallest visible disc.</param>
     /// <param name="usualMite">Length of a usual mite, in the same unit.</param>

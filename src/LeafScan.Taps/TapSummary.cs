@@ -46,7 +46,7 @@ internal static class TapSummary
         double smallest = evidence.Shots.Select((shot, i) => SmallestVisible(shot, options) * toFirst[i]).Max();
         (int low, int high) = CountInterval.Of(crawling, unpaired, new CountLosses
         {
-            Faint = smallest / scale is { } visibleMm ? FaintMites.Share(visibleMm, options.UsualMiteMm) : 0,
+            Faint = smallest / scale is { } visibleMm ? FaintMites.Share(visibleMm, options.UsualMiteMm) : FaintMites.ShareUnscaled,
             Blurred = scale is null && evidence.Shots.Where((shot, i) => Focus.IsBlurred(shot, options, i)).Any(),
             Unjudged = hidden,
             Patchy = evidence.Shots.Any(TapDoubts.IsPatchy),
