@@ -118,11 +118,14 @@ public static class TapReader
         bool shaken = shot.Shake is not null && TapSummary.Scale(shot, options, number) is not null && Focus.HidesTooMany(shot, options, number);
         if (shaken || (shot.Shake is null && Focus.IsTooBlurred(shot, options, number)))
         {
+            bool told = TapSummary.Scale(shot, options, number) is not null;
             return new TapRefusal(
-                string.Create(CultureInfo.InvariantCulture, $"{shot.FileName} is too {(shaken ? "shaken" : "blurred")} to show a mite of {options.UsualMiteMm:0.0} mm."),
+                told
+                    ? string.Create(CultureInfo.InvariantCulture, $"{shot.FileName} is too {(shaken ? "shaken" : "blurred")} to show a mite of {options.UsualMiteMm:0.0} mm.")
+                    : $"{shot.FileName} is too blurred: without a scale nothing says whether mites still show in it.",
                 shaken
                     ? "Hold the phone with both hands or rest it on something, use more light, and take both photos again."
-                    : "Let the phone focus on the sheet, hold it steady or rest it on something, and take both photos again.");
+                    : "Let the phone focus on the sheet, hold it steady or rest it on something, and take both photos again" + (told ? "." : "; the printed tap sheet brings a scale."));
         }
 
         return null;

@@ -98,7 +98,7 @@ public class FocusTests
     {
         using Photo blurred = DrawnTap.Photo(DrawnTap.Debris(120, 18), 18, change: grey => Blur(grey, 3));
         using Photo sharp = DrawnTap.Photo(DrawnTap.Debris(120, 18), 19);
-        Assert.Contains("too blurred", TapReader.Read([blurred]).Refusal!.Reason, StringComparison.Ordinal);
+        Assert.Contains("too blurred: without a scale", TapReader.Read([blurred]).Refusal!.Reason, StringComparison.Ordinal);
         Assert.DoesNotContain(Flag.Blurred.Name, TapReader.Read([sharp]).Reading!.Flags);
     }
 
