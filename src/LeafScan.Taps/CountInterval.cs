@@ -6,8 +6,11 @@ internal sealed record CountLosses
     /// <summary>Share of the mites that are smaller than what the photos show, 0..1.</summary>
     public double Faint { get; init; }
 
-    /// <summary>True when a photo is blurred and no scale says how much of the mites that hides: then several times as many may be there as are seen.</summary>
+    /// <summary>True when a photo is blurred: neighbours run together, and mites pale for their kind are lost beyond what <see cref="Faint"/> says.</summary>
     public bool Blurred { get; init; }
+
+    /// <summary>True when a photo is blurred and no scale says how much of the mites that hides: then several times as many may be there as are seen.</summary>
+    public bool BlurredUnscaled { get; init; }
 
     /// <summary>Share of the sheet that hard edges of light hide, 0..1: as many may walk there as elsewhere.</summary>
     public double Unjudged { get; init; }
@@ -32,8 +35,10 @@ internal static class CountInterval
     private const double MissedShare = 0.04;
     private const double LostShare = 0.3;
     private const double FalseShare = 0.02;
-    private const double BlurredTimes = 3;
-    private const double BlurredMore = 3;
+    private const double BlurredShare = 0.1;
+    private const double BlurredMore = 0.4;
+    private const double UnscaledTimes = 3;
+    private const double UnscaledMore = 3;
     private const double ShakenShare = 0.05;
     private const double ShakenMore = 0.4;
     private const double PatchyShare = 0.1;
@@ -53,7 +58,8 @@ internal static class CountInterval
         losses ??= new CountLosses();
         double missed = (MissedShare * crawling) + (LostShare * unpaired)
             + Hidden(crawling, losses.Faint) + Hidden(crawling, losses.Unjudged)
-            + When(losses.Blurred, BlurredTimes, BlurredMore) + When(losses.Shaken, ShakenShare, ShakenMore)
+            + When(losses.Blurred, BlurredShare, BlurredMore) + When(losses.BlurredUnscaled, UnscaledTimes, UnscaledMore)
+            + When(losses.Shaken, ShakenShare, ShakenMore)
             + When(losses.Patchy, PatchyShare, PatchyMore) + When(losses.Windy, WindyShare, WindyMore);
         double wrong = (FalseShare * crawling) + (losses.Patchy ? PatchyFalse : 0);
         int high = crawling + (int)Math.Floor(missed + (SpreadUp * Math.Sqrt(missed)) + 0.5);

@@ -10,7 +10,7 @@ internal static class Focus
     private const double SharpMost = 2.9;
 
     // Of a usual mite's length. At the first about one mite in ten is lost, at the second one in four (rendered sheets; docs/accuracy.md).
-    private const double NoticedShare = 0.45;
+    private const double NoticedShare = 0.4;
     private const double RefusedShare = 0.6;
 
     // The squared sine of 22.5 degrees.

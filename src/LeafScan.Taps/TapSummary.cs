@@ -44,10 +44,12 @@ internal static class TapSummary
         // A walker is lost when a hard edge of light hides it in either photo of a pair, and the edges do not lie at the same place.
         double hidden = Math.Min(0.9, Enumerable.Range(0, evidence.Moves.Count).Min(i => evidence.Shots[i].StepShare + evidence.Shots[i + 1].StepShare));
         double smallest = evidence.Shots.Select((shot, i) => SmallestVisible(shot, options) * toFirst[i]).Max();
+        bool blurred = evidence.Shots.Where((shot, i) => Focus.IsBlurred(shot, options, i)).Any();
         (int low, int high) = CountInterval.Of(crawling, unpaired, new CountLosses
         {
             Faint = smallest / scale is { } visibleMm ? FaintMites.Share(visibleMm, options.UsualMiteMm) : FaintMites.ShareUnscaled,
-            Blurred = scale is null && evidence.Shots.Where((shot, i) => Focus.IsBlurred(shot, options, i)).Any(),
+            Blurred = blurred,
+            BlurredUnscaled = blurred && scale is null,
             Unjudged = hidden,
             Patchy = evidence.Shots.Any(TapDoubts.IsPatchy),
             Windy = evidence.Moves.Any(m => m.Wind is not null),

@@ -16,7 +16,8 @@ public class CountIntervalTests
         (int lowMore, int highMore) = CountInterval.Of(crawling, once + 10);
         Assert.True(highMore > high);
         Assert.Equal(low, lowMore);
-        Assert.True(CountInterval.Of(crawling, once, new CountLosses { Blurred = true }).High > high);
+        Assert.True(CountInterval.Of(crawling + 5, once, new CountLosses { Blurred = true }).High > CountInterval.Of(crawling + 5, once).High);
+        Assert.True(CountInterval.Of(crawling, once, new CountLosses { BlurredUnscaled = true }).High > high);
         Assert.True(CountInterval.Of(crawling, once, new CountLosses { Shaken = true }).High >= high);
         Assert.True(CountInterval.Of(crawling + 5, once, new CountLosses { Windy = true }).High > CountInterval.Of(crawling + 5, once).High);
         (int lowPatchy, int highPatchy) = CountInterval.Of(crawling + 5, once, new CountLosses { Patchy = true });
