@@ -44,7 +44,7 @@ public sealed record Flag(string Name, string Meaning, string Advice)
     /// <summary>The whole photo lacks fine detail.</summary>
     public static readonly Flag Blurred = new("blurred",
         "The photo is blurred, so small specks may be missed.",
-        "Take it again with the focus on the leaf and a steady hand.");
+        "Take it again with the focus on the leaf or the sheet and a steady hand.");
 
     /// <summary>The photo is too dark to judge colours well.</summary>
     public static readonly Flag TooDark = new("tooDark",

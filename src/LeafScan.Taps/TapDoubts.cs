@@ -11,7 +11,6 @@ internal static class TapDoubts
     private const double BurntShare = 0.3;
     private const double SideRatio = 1.35;
     private const double StillShareMin = 0.4;
-    private const double BlurPx = 2.2;
 
     /// <summary>Doubts that need no second photo.</summary>
     public static IReadOnlyList<string> Of(IReadOnlyList<TapShot> shots, TapReading reading, TapOptions options)
@@ -27,12 +26,12 @@ internal static class TapDoubts
 
         // Whether a white sheet is sharp shows in its specks; the measure for leaves takes every clean sheet for blurred.
         flags.AddRange(shots.SelectMany(s => s.PhotoFlags).Where(name => name != Flag.Blurred.Name && name != Flag.TooBright.Name).Distinct());
-        Add(shots.Any(IsBlurred), Flag.Blurred);
+        Add(shots.Where((shot, i) => Focus.IsBlurred(shot, options, i)).Any(), Flag.Blurred);
         Add(shots.Any(s => s.Shake is not null), Flag.Shaken);
         Add(shots.Any(s => s.BurntShare > BurntShare), Flag.TooBright);
         Add(reading.PixelsPerMm is null, Flag.NoScale);
         Add(TooSmall(reading, options), Flag.MitesTooSmall);
-        Add(shots.Any(s => s.StepShare > PatchyShare), Flag.LightPatchy);
+        Add(shots.Any(IsPatchy), Flag.LightPatchy);
         Add(shots.Any(s => Tilt(s.SheetCorners) > SideRatio), Flag.SheetTilted);
         return flags;
     }
@@ -69,6 +68,9 @@ internal static class TapDoubts
         return flags;
     }
 
+    /// <summary>True when hard edges of light hide more of the sheet than can be passed over.</summary>
+    public static bool IsPatchy(TapShot shot) => shot.StepShare > PatchyShare;
+
     // With a scale, a mite wanted must cover enough pixels and stand out of blur and noise.
     private static bool TooSmall(TapReading reading, TapOptions options) =>
         reading.PixelsPerMm is { } mm
@@ -80,21 +82,6 @@ internal static class TapDoubts
         int still = moves.Links.Count(l => l.Kind == LinkKind.Still);
         int other = moves.Gone.Count + moves.Links.Count(l => l.Kind is LinkKind.Ran or LinkKind.Blown);
         return other > 10 && still < StillShareMin * (still + other);
-    }
-
-    /// <summary>True when the sharpest specks of a photo are wide.</summary>
-    public static bool IsBlurred(TapShot shot) => Blur(shot) > BlurPx;
-
-    private static double Blur(TapShot shot)
-    {
-        double[] spreads = [.. shot.Spots.Where(s => !s.Coarse && s.Peak > 2 * shot.Threshold).Select(s => s.Long * s.Short).Order()];
-        if (spreads.Length < 5)
-        {
-            // Blur takes the dark ones first: then the faint ones must tell.
-            spreads = [.. shot.Spots.Where(s => !s.Coarse && s.Peak > 1.3 * shot.Threshold).Select(s => s.Long * s.Short).Order()];
-        }
-
-        return spreads.Length < 4 ? 0 : Math.Sqrt(Math.Max(0, spreads[spreads.Length / 10] - (Paper.ShadeMap.Smoothing * Paper.ShadeMap.Smoothing)));
     }
 
     private static double Tilt(IReadOnlyList<Point2d> corners)

@@ -18,8 +18,6 @@ public static class TapReader
     private const double SheetShareMin = 0.15;
     private const double OverlapMin = 0.3;
     private const double OverlapGood = 0.75;
-    // A mite that is barely larger than what blur leaves of it is missed more often than seen.
-    private const double BlurredMost = 0.6;
     private const int MostSpots = 12_000;
 
     /// <summary>Reads photos that are held already.</summary>
@@ -116,15 +114,18 @@ public static class TapReader
                 $"There are more than {MostSpots} specks in {shot.FileName}: that is no clean sheet.", "Use a plain white sheet and let loose dirt slide off before the first photo.");
         }
 
-        bool shaken = shot.Shake is not null;
-        if ((shaken || TapDoubts.IsBlurred(shot)) && TapSummary.Scale(shot, options, number) is { } scale
-            && TapSummary.SmallestVisible(shot, options) > BlurredMost * options.UsualMiteMm * scale)
+        // Without a scale a shaken photo is read: its smear is taken off, and nothing says how large a mite is in it.
+        bool shaken = shot.Shake is not null && TapSummary.Scale(shot, options, number) is not null && Focus.HidesTooMany(shot, options, number);
+        if (shaken || (shot.Shake is null && Focus.IsTooBlurred(shot, options, number)))
         {
+            bool told = TapSummary.Scale(shot, options, number) is not null;
             return new TapRefusal(
-                string.Create(CultureInfo.InvariantCulture, $"{shot.FileName} is too {(shaken ? "shaken" : "blurred")} to show a mite of {options.UsualMiteMm:0.0} mm."),
+                told
+                    ? string.Create(CultureInfo.InvariantCulture, $"{shot.FileName} is too {(shaken ? "shaken" : "blurred")} to show a mite of {options.UsualMiteMm:0.0} mm.")
+                    : $"{shot.FileName} is too blurred: without a scale nothing says whether mites still show in it.",
                 shaken
                     ? "Hold the phone with both hands or rest it on something, use more light, and take both photos again."
-                    : "Let the phone focus on the sheet, hold it steady or rest it on something, and take both photos again.");
+                    : "Let the phone focus on the sheet, hold it steady or rest it on something, and take both photos again" + (told ? "." : "; the printed tap sheet brings a scale."));
         }
 
         return null;

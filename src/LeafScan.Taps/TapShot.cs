@@ -47,6 +47,9 @@ public sealed class TapShot : IDisposable
     /// <summary>How the hand moved while the shutter was open; null when the specks show no such smear.</summary>
     internal Shake? Shake { get; init; }
 
+    /// <summary>Variance by which the camera spread a point, pixels squared, smoothing included; 0 when nothing on the sheet says it.</summary>
+    internal double PointSpread { get; init; }
+
     internal double Threshold { get; init; }
 
     internal double BurntShare { get; init; }
@@ -77,7 +80,8 @@ public sealed class TapShot : IDisposable
         {
             double threshold = Math.Max(options.ShadeMin, options.SpeckNoise * map.Noise);
             double largest = sheet is null ? 40 : Math.Max(8, options.LargestMiteMm * sheet.PixelsPerMmAt(grey.Cols / 2.0, grey.Rows / 2.0));
-            IReadOnlyList<Spot> spots = InField(SpotFinder.Find(map, threshold, largest), sheet);
+            IReadOnlyList<Spot> all = SpotFinder.Find(map, threshold, largest);
+            IReadOnlyList<Spot> spots = InField(all, sheet);
             Shake? shake = Shake.Of(spots);
             return new TapShot(map)
             {
@@ -90,6 +94,7 @@ public sealed class TapShot : IDisposable
                 SheetShare = mask.SheetShare,
                 Spots = shake is null ? spots : [.. spots.Select(spot => spot.Steadied(shake, largest))],
                 Shake = shake,
+                PointSpread = CameraSpread.Of(map, all),
                 Threshold = threshold,
                 BurntShare = mask.BurntShare,
                 StepShare = mask.StepShare,

@@ -43,8 +43,18 @@ internal static class TapSummary
 
         // A walker is lost when a hard edge of light hides it in either photo of a pair, and the edges do not lie at the same place.
         double hidden = Math.Min(0.9, Enumerable.Range(0, evidence.Moves.Count).Min(i => evidence.Shots[i].StepShare + evidence.Shots[i + 1].StepShare));
-        (int low, int high) = CountInterval.Of(crawling, unpaired, evidence.Shots.Any(TapDoubts.IsBlurred), hidden, evidence.Shots.Any(s => s.Shake is not null));
         double smallest = evidence.Shots.Select((shot, i) => SmallestVisible(shot, options) * toFirst[i]).Max();
+        bool blurred = evidence.Shots.Where((shot, i) => Focus.IsBlurred(shot, options, i)).Any();
+        (int low, int high) = CountInterval.Of(crawling, unpaired, new CountLosses
+        {
+            Faint = smallest / scale is { } visibleMm ? FaintMites.Share(visibleMm, options.UsualMiteMm) : FaintMites.ShareUnscaled,
+            Blurred = blurred,
+            BlurredUnscaled = blurred && scale is null,
+            Unjudged = hidden,
+            Patchy = evidence.Shots.Any(TapDoubts.IsPatchy),
+            Windy = evidence.Moves.Any(m => m.Wind is not null),
+            Shaken = evidence.Shots.Any(s => s.Shake is not null),
+        });
         TapReading reading = Basis(first, options, scale) with
         {
             SmallestVisiblePx = smallest,
@@ -126,7 +136,7 @@ internal static class TapSummary
         // A pale green mite on white paper, in the numbers of an sRGB photo.
         const double MiteShade = 0.35;
         double[] spreads = [.. shot.Spots.Where(s => !s.Coarse && s.Peak > 2 * shot.Threshold).Select(s => s.Spread).Order()];
-        double squared = spreads.Length < 5 ? 2.5 : spreads[spreads.Length / 10];
+        double squared = Math.Max(shot.PointSpread, spreads.Length < 5 ? 2.5 : spreads[spreads.Length / 10]);
         return Math.Max(1, Math.Sqrt(8 * squared * options.CrawlerShade(shot.Map.Noise) / MiteShade));
     }
 

@@ -48,19 +48,6 @@ public class TapRefusalTests
         Assert.Contains(Flag.LightPatchy.Name, reading.Flags);
     }
 
-    [Fact]
-    public void A_blurred_photo_is_said_to_be_blurred_and_a_sharp_one_is_not()
-    {
-        List<Dot> debris = DrawnTap.Debris(120, 7);
-        using Photo sharp = DrawnTap.Photo(debris, 7);
-        using Photo blurred = DrawnTap.Photo(debris, 8, change: grey => Cv2.GaussianBlur(grey, grey, default, 3));
-        Assert.Contains(Flag.Blurred.Name, TapReader.Read([blurred]).Reading!.Flags);
-        Assert.DoesNotContain(Flag.Blurred.Name, TapReader.Read([sharp]).Reading!.Flags);
-        TapOptions small = new() { Sheets = [SheetPlace.FromAbove(10)] };
-        Assert.Contains("too blurred", TapReader.Read([blurred], small).Refusal!.Reason, StringComparison.Ordinal);
-        Assert.Null(TapReader.Read([sharp], small).Refusal);
-    }
-
     [Theory]
     [InlineData(9, 0)]
     [InlineData(9, 60)]
