@@ -121,12 +121,14 @@ class TissueForUse(nn.Module):
 
 
 class OutlineForUse(nn.Module):
-    def __init__(self, net):
+    """One network, or the mean of what several say: where one alone goes wrong the other seldom does."""
+
+    def __init__(self, *nets):
         super().__init__()
-        self.net = net
+        self.nets = nn.ModuleList(nets)
 
     def forward(self, picture):
-        y = torch.sigmoid(self.net(picture))
+        y = sum(torch.sigmoid(net(picture)) for net in self.nets) / len(self.nets)
         return y[:, :1], y[:, 1:2]
 
 
@@ -143,12 +145,16 @@ def export(module, path, channels, names):
             torch.onnx.export(module, (example,), str(path), **settings)
 
 
-def export_from(weights, folder):
-    """Writes both ONNX files from a run's weights.npz (see write_onnx.py)."""
-    for part, net, wrap, channels, names in PARTS:
-        net = net()
-        net.load_state_dict({k: torch.from_numpy(weights[f"{part}/{k}"]) for k in net.state_dict()})
-        export(wrap(net), folder / f"leaf-{part}.onnx", channels, names)
+def export_from(weights, folder, more_outlines=()):
+    """Writes both ONNX files from a run's weights.npz, the outline together with those of further runs (see write_onnx.py)."""
+    for part, make, wrap, channels, names in PARTS:
+        nets = [loaded(make(), part, run) for run in (weights, *(more_outlines if part == "outline" else ()))]
+        export(wrap(*nets), folder / f"leaf-{part}.onnx", channels, names)
+
+
+def loaded(net, part, weights):
+    net.load_state_dict({k: torch.from_numpy(weights[f"{part}/{k}"]) for k in net.state_dict()})
+    return net
 
 
 PARTS = (
