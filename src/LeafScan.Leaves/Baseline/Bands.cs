@@ -27,6 +27,10 @@ internal static class Bands
         Parallel.For(0, bands, band => work(rows * band / bands, rows * (band + 1) / bands));
     }
 
+    /// <summary>Runs work for each number from 0 to just below count, side by side where there are processors for it.</summary>
+    public static void Each(int count, Action<int> work) =>
+        Parallel.For(0, count, new ParallelOptions { MaxDegreeOfParallelism = Math.Max(1, Threads) }, work);
+
     /// <summary>Does two things at once where there are processors for it, else one after the other.</summary>
     public static void Both(Action first, Action second)
     {

@@ -41,7 +41,7 @@ internal sealed class CandidateFeatures(LeafPatch patch, ColourResponse response
 
     private void Answer(SpeckCandidate c, int x, int y)
     {
-        float most = -1, amplitude = 0;
+        float most = -1;
         int level = 0;
         (int lastY, int lastX) = (Math.Min(codes.Rows - 1, y + 1), Math.Min(codes.Cols - 1, x + 1));
         for (int j = Math.Max(0, y - 1); j <= lastY; j++)
@@ -51,13 +51,13 @@ internal sealed class CandidateFeatures(LeafPatch patch, ColourResponse response
             {
                 if (ratio[i] > most)
                 {
-                    (most, amplitude, level) = (ratio[i], response.Amplitude.AsRow<float>(j)[i], response.Level.AsRow<byte>(j)[i]);
+                    (most, level) = (ratio[i], response.Level.AsRow<byte>(j)[i]);
                 }
             }
         }
 
         c[SpeckFeature.SignalToNoise] = most;
-        c[SpeckFeature.Amplitude] = amplitude;
+        c[SpeckFeature.Amplitude] = response.Amplitude(most, level);
         c[SpeckFeature.FilterDiameter] = (float)ColourResponse.DiameterPx(level);
         c[SpeckFeature.Strength] = response.Strength.AsRow<float>(y)[x];
     }
