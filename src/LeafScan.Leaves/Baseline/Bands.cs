@@ -1,3 +1,5 @@
+using System.Runtime.ExceptionServices;
+
 namespace LeafScan.Leaves.Baseline;
 
 /// <summary>
@@ -24,23 +26,36 @@ internal static class Bands
             return;
         }
 
-        Parallel.For(0, bands, band => work(rows * band / bands, rows * (band + 1) / bands));
+        Unwrapped(() => Parallel.For(0, bands, band => work(rows * band / bands, rows * (band + 1) / bands)));
     }
 
     /// <summary>Runs work for each number from 0 to just below count, side by side where there are processors for it.</summary>
     public static void Each(int count, Action<int> work) =>
-        Parallel.For(0, count, new ParallelOptions { MaxDegreeOfParallelism = Math.Max(1, Threads) }, work);
+        Unwrapped(() => Parallel.For(0, count, new ParallelOptions { MaxDegreeOfParallelism = Math.Max(1, Threads) }, work));
 
     /// <summary>Does two things at once where there are processors for it, else one after the other.</summary>
     public static void Both(Action first, Action second)
     {
         if (Threads > 1)
         {
-            Parallel.Invoke(first, second);
+            Unwrapped(() => Parallel.Invoke(first, second));
             return;
         }
 
         first();
         second();
+    }
+
+    // What goes wrong in a band is the caller's as if it had gone wrong in the caller's own thread.
+    private static void Unwrapped(Action work)
+    {
+        try
+        {
+            work();
+        }
+        catch (AggregateException all)
+        {
+            ExceptionDispatchInfo.Throw(all.InnerExceptions[0]);
+        }
     }
 }
