@@ -1,3 +1,4 @@
+using System.Runtime.ExceptionServices;
 using LeafScan.Frame.Reading;
 using LeafScan.Photos;
 using OpenCvSharp;
@@ -26,9 +27,10 @@ public static class FrameReader
         using Mat small = new();
         double scale = Math.Min(1, options.SearchLongSidePx / (double)Math.Max(bgr.Cols, bgr.Rows));
         Cv2.Resize(grey, small, default, scale, scale, InterpolationFlags.Area);
-        SheetView? sheet = SheetFinder.Find(grey, small, scale, options);
+        SheetView? sheet = null;
+        IReadOnlyList<TagSighting> tags = [];
+        Both(() => sheet = SheetFinder.Find(grey, small, scale, options), () => tags = TagFinder.Find(small, scale));
         cancel.ThrowIfCancellationRequested();
-        IReadOnlyList<TagSighting> tags = TagFinder.Find(small, scale);
         Vec3d? white = sheet is null && options is { Balance: true, PlainPaper: true } ? PlainPaper.White(bgr) : null;
         IEnumerable<Flag> flags = FlagsOf(bgr, sheet, tags, options).Concat(white is null ? [] : [Flag.WhiteFromPaper]);
         return new FrameReading { Sheet = sheet, Tags = tags, PaperWhite = white, Flags = [.. flags.Select(flag => flag.Name)] };
@@ -76,6 +78,27 @@ public static class FrameReader
     /// <summary>The photo with the paper of a sheet or plain paper made neutral, for measuring; null without either. The caller disposes it.</summary>
     public static Mat? Balanced(Mat bgr, FrameReading frame) =>
         frame.Sheet is { } sheet ? SheetLight.Balanced(bgr, sheet) : frame.PaperWhite is { } white ? WhiteBalance.Apply(bgr, white) : null;
+
+    // Side by side, unless photos are and each of them is left one processor.
+    private static void Both(Action first, Action second)
+    {
+        if (Cv2.GetNumThreads() > 1)
+        {
+            try
+            {
+                Parallel.Invoke(first, second);
+            }
+            catch (AggregateException all)
+            {
+                ExceptionDispatchInfo.Throw(all.InnerExceptions[0]);
+            }
+
+            return;
+        }
+
+        first();
+        second();
+    }
 
     private static IEnumerable<Flag> FlagsOf(Mat bgr, SheetView? sheet, IReadOnlyList<TagSighting> tags, FrameOptions options)
     {

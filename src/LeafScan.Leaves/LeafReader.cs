@@ -20,7 +20,10 @@ internal static class LeafReader
     public static LeafReading Read(JudgedLeaf leaf, Mat mask, MeasureOptions options)
     {
         (FoundLeaf found, LeafPatch patch, TissueMap tissue) = (leaf.Found, leaf.Patch, leaf.Tissue);
-        using ChewMap chewed = Chewed(found.Mask, options.Chewing);
+        ChewMap? shape = null;
+        LeafFeatures? patterns = null;
+        Bands.Both(() => shape = Chewed(found.Mask, options.Chewing), () => patterns = Patterns(leaf));
+        using ChewMap chewed = shape!;
         using Activity? step = Steps.Begin("shares and line");
         using Mat codes = FullSizeCodes(tissue.Codes, found.Mask, chewed.Missing);
         double area = Cv2.CountNonZero(codes);
@@ -62,15 +65,15 @@ internal static class LeafReader
             SpeckCount = specks.Count,
             SpeckDiameterMedianPx = Median(specks),
             SpeckCentres = specks,
-            Causes = Causes(leaf, shares, chewed),
+            Causes = CauseJudge.Judge(patterns! with { Shares = shares, BiteCount = chewed.BiteCount, HoleCount = chewed.HoleCount }),
             Flags = flags,
         };
     }
 
-    private static IReadOnlyList<LeafCause> Causes(JudgedLeaf leaf, LeafShares shares, ChewMap chewed)
+    private static LeafFeatures Patterns(JudgedLeaf leaf)
     {
         using Activity? step = Steps.Begin("causes");
-        return CauseJudge.Judge(FeatureReader.Read(leaf, shares, chewed.BiteCount, chewed.HoleCount));
+        return FeatureReader.Read(leaf);
     }
 
     private static ChewMap Chewed(Mat mask, ChewOptions options)

@@ -30,22 +30,28 @@ internal sealed class ColourRatios : IDisposable
     {
         Mat redToGreen = new(bgr.Size(), MatType.CV_32FC1);
         Mat blueToGreen = new(bgr.Size(), MatType.CV_32FC1);
-        int rows = bgr.Rows;
-        for (int y = 0; y < rows; y++)
+        PixelRows<Vec3b> from = new(bgr);
+        PixelRows<float> red = new(redToGreen), blue = new(blueToGreen);
+        Bands.Run(bgr.Rows, (first, end) =>
         {
-            ReadOnlySpan<Vec3b> row = bgr.AsRow<Vec3b>(y);
-            Span<float> rg = redToGreen.AsRow<float>(y);
-            Span<float> bg = blueToGreen.AsRow<float>(y);
-            for (int x = 0; x < row.Length; x++)
+            for (int y = first; y < end; y++)
             {
-                Vec3b pixel = row[x];
-                float green = LogLinear[pixel.Item1];
-                rg[x] = LogLinear[pixel.Item2] - green;
-                bg[x] = LogLinear[pixel.Item0] - green;
+                Row(from[y], red[y], blue[y]);
             }
-        }
-
+        });
         return new ColourRatios(redToGreen, blueToGreen);
+    }
+
+    private static void Row(ReadOnlySpan<Vec3b> from, Span<float> red, Span<float> blue)
+    {
+        float[] table = LogLinear;
+        for (int x = 0; x < from.Length; x++)
+        {
+            Vec3b pixel = from[x];
+            float green = table[pixel.Item1];
+            red[x] = table[pixel.Item2] - green;
+            blue[x] = table[pixel.Item0] - green;
+        }
     }
 
     /// <inheritdoc />

@@ -11,7 +11,7 @@ public sealed class LeafPatch : IDisposable
     /// <summary>Step, in pixels, of the corners of <see cref="Near"/>.</summary>
     internal const int Grid = 32;
 
-    private const int RoomPx = 8;
+    private const int UsualRoomPx = 8;
 
     private LeafPatch(Rect box, double scale, Mat bgr, Mat mask)
     {
@@ -41,14 +41,15 @@ public sealed class LeafPatch : IDisposable
     /// The part of the patch in which the leaf lies, with some pixels about it; its corners lie on multiples of
     /// <see cref="Grid"/> or on the patch's rim. What looks at the leaf alone need not look at the rest.
     /// </summary>
-    public Rect Near()
+    /// <param name="roomPx">How many pixels at least, where the patch has them.</param>
+    public Rect Near(int roomPx = UsualRoomPx)
     {
         Rect tight = AreaPx == 0 ? new Rect(0, 0, Mask.Cols, Mask.Rows) : Cv2.BoundingRect(Mask);
         return Rect.FromLTRB(
-            Math.Max(0, (tight.Left - RoomPx) / Grid * Grid),
-            Math.Max(0, (tight.Top - RoomPx) / Grid * Grid),
-            Math.Min(Mask.Cols, (tight.Right + RoomPx + Grid - 1) / Grid * Grid),
-            Math.Min(Mask.Rows, (tight.Bottom + RoomPx + Grid - 1) / Grid * Grid));
+            Math.Max(0, (tight.Left - roomPx) / Grid * Grid),
+            Math.Max(0, (tight.Top - roomPx) / Grid * Grid),
+            Math.Min(Mask.Cols, (tight.Right + roomPx + Grid - 1) / Grid * Grid),
+            Math.Min(Mask.Rows, (tight.Bottom + roomPx + Grid - 1) / Grid * Grid));
     }
 
     /// <summary>Cuts a leaf out of a photo.</summary>

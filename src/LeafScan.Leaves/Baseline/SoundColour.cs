@@ -1,3 +1,4 @@
+using System.Numerics;
 using OpenCvSharp;
 
 namespace LeafScan.Leaves.Baseline;
@@ -69,22 +70,41 @@ internal sealed class SoundColour
         return FitSamples(samples, mask.Size());
     }
 
-    /// <summary>The surface as a picture: ln(R/G) and ln(B/G), 32-bit float, two channels, size of the patch.</summary>
-    public Mat Surface()
+    /// <summary>One row of the surface: ln(R/G) and ln(B/G).</summary>
+    /// <param name="y">Row of the patch.</param>
+    /// <param name="redToGreen">Receives a value for each pixel.</param>
+    /// <param name="blueToGreen">The same.</param>
+    public void Row(int y, Span<float> redToGreen, Span<float> blueToGreen)
     {
-        Mat surface = new(_size, MatType.CV_32FC2);
-        for (int y = 0; y < _size.Height; y++)
+        double v = Centred(y, _size.Height);
+        Row(_redToGreen, v, redToGreen);
+        Row(_blueToGreen, v, blueToGreen);
+    }
+
+    // Along a row the surface is a quadratic in u alone.
+    private static void Row(double[] c, double v, Span<float> to)
+    {
+        Vector<float> flat = new((float)(c[0] + (c[2] * v) + (c[5] * v * v)));
+        Vector<float> slope = new((float)(c[1] + (c[4] * v)));
+        Vector<float> bend = new((float)c[3]);
+        float step = to.Length > 1 ? 2f / (to.Length - 1) : 0;
+        float start = to.Length > 1 ? -1 : 0;
+        Vector<float> ahead = Vector.CreateSequence(0f, step);
+        Span<float> last = stackalloc float[Vector<float>.Count];
+        for (int x = 0; x < to.Length; x += Vector<float>.Count)
         {
-            Span<Vec2f> row = surface.AsRow<Vec2f>(y);
-            double v = Centred(y, _size.Height);
-            for (int x = 0; x < row.Length; x++)
+            Vector<float> u = ahead + new Vector<float>(start + (x * step));
+            Vector<float> value = flat + (u * (slope + (u * bend)));
+            if (x + Vector<float>.Count <= to.Length)
             {
-                double u = Centred(x, _size.Width);
-                row[x] = new Vec2f((float)Value(_redToGreen, u, v), (float)Value(_blueToGreen, u, v));
+                value.CopyTo(to[x..]);
+            }
+            else
+            {
+                value.CopyTo(last);
+                last[..(to.Length - x)].CopyTo(to[x..]);
             }
         }
-
-        return surface;
     }
 
     private static SoundColour FitSamples(List<Sample> samples, Size size)

@@ -6,8 +6,8 @@ namespace LeafScan.Leaves.Causes;
 /// <summary>Reads the features that causes are judged by from a leaf's tissue map.</summary>
 internal static class FeatureReader
 {
-    /// <summary>Features of one leaf.</summary>
-    public static LeafFeatures Read(JudgedLeaf leaf, LeafShares shares, int bites, int holes)
+    /// <summary>Features of one leaf, without its shares, bites and holes.</summary>
+    public static LeafFeatures Read(JudgedLeaf leaf)
     {
         double diameter = Median(leaf.Tissue.Specks.Select(s => s.DiameterPx));
         double reach = Math.Max(diameter, 5);
@@ -15,14 +15,11 @@ internal static class FeatureReader
         using Mat brown = Of(leaf.Tissue.Codes, MaskCode.Browned);
         return new LeafFeatures
         {
-            Shares = shares,
             Texture = leaf.Texture,
             FewPixels = leaf.FewPixels,
             Specks = SpeckPatternReader.Read(leaf, brown, diameter),
             Yellow = YellowPatternReader.Read(leaf.Tissue.Specks, yellow, brown, reach),
             Brown = BrownPatternReader.Read(leaf.Patch.Mask, leaf.Tissue.Codes, brown, reach),
-            BiteCount = bites,
-            HoleCount = holes,
         };
     }
 

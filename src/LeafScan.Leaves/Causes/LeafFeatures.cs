@@ -6,8 +6,8 @@ namespace LeafScan.Leaves.Causes;
 /// <summary>The measured features that causes are judged by.</summary>
 internal sealed record LeafFeatures
 {
-    /// <summary>Shares of the leaf.</summary>
-    public required LeafShares Shares { get; init; }
+    /// <summary>Shares of the leaf; all 0 until they are known.</summary>
+    public LeafShares Shares { get; init; } = new(0, 0, 0, 0, 0, 0);
 
     /// <summary>Fine texture; null when the leaf is too small even for that.</summary>
     public TextureFeatures? Texture { get; init; }
@@ -25,10 +25,10 @@ internal sealed record LeafFeatures
     public required BrownPattern Brown { get; init; }
 
     /// <summary>Bites at the margin.</summary>
-    public required int BiteCount { get; init; }
+    public int BiteCount { get; init; }
 
     /// <summary>Holes.</summary>
-    public required int HoleCount { get; init; }
+    public int HoleCount { get; init; }
 }
 
 /// <summary>How the specks are strewn over the leaf.</summary>

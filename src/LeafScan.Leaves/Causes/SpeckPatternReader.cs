@@ -58,23 +58,22 @@ internal static class SpeckPatternReader
     private static int DarkDots(JudgedLeaf leaf, Mat brown, double diameterPx)
     {
         double wide = Math.Max(3, 3 * diameterPx);
-        using Mat grey = new();
-        Cv2.CvtColor(leaf.Patch.Bgr, grey, ColorConversionCodes.BGR2GRAY);
-        using Mat dark = new();
-        using Mat kernel = Cv2.GetStructuringElement(MorphShapes.Ellipse, new Size((int)wide | 1, (int)wide | 1));
-        Cv2.MorphologyEx(grey, dark, MorphTypes.BlackHat, kernel);
-        Cv2.Threshold(dark, dark, DarkStep, 255, ThresholdTypes.Binary);
+        Rect tight = Cv2.BoundingRect(leaf.Patch.Mask);
+        using Mat bgr = new(leaf.Patch.Bgr, tight);
+        using Mat mask = new(leaf.Patch.Mask, tight);
+        using Mat dark = Darker(bgr, (int)wide | 1);
         using Mat near = new(dark.Size(), MatType.CV_8UC1, Scalar.All(0));
         foreach (SpeckMark s in leaf.Tissue.Specks)
         {
-            Cv2.Circle(near, new Point((int)s.X, (int)s.Y), (int)(3 * wide), Scalar.All(255), -1);
+            Cv2.Circle(near, new Point((int)s.X - tight.X, (int)s.Y - tight.Y), (int)(3 * wide), Scalar.All(255), -1);
         }
 
-        using Mat nearBrown = FeatureReader.Grown(brown, wide);
+        using Mat allNearBrown = FeatureReader.Grown(brown, wide);
+        using Mat nearBrown = new(allNearBrown, tight);
         near.SetTo(Scalar.All(0), nearBrown);
         using Mat inner = new();
         using Mat rim = Cv2.GetStructuringElement(MorphShapes.Rect, new Size((2 * (int)wide) + 1, (2 * (int)wide) + 1));
-        Cv2.Erode(leaf.Patch.Mask, inner, rim, null, 1, BorderTypes.Constant, Scalar.All(0));
+        Cv2.Erode(mask, inner, rim, null, 1, BorderTypes.Constant, Scalar.All(0));
         Cv2.BitwiseAnd(dark, near, dark);
         Cv2.BitwiseAnd(dark, inner, dark);
         using Mat labels = new();
@@ -93,6 +92,17 @@ internal static class SpeckPatternReader
         }
 
         return dots;
+    }
+
+    // 255 where a pixel is darker than what lies about it within half the kernel; right where the kernel fits into the leaf's box twice.
+    private static Mat Darker(Mat bgr, int kernelPx)
+    {
+        using Mat grey = new();
+        Cv2.CvtColor(bgr, grey, ColorConversionCodes.BGR2GRAY);
+        Mat dark = new RoundKernel(kernelPx).Close(grey);
+        Cv2.Subtract(dark, grey, dark);
+        Cv2.Threshold(dark, dark, DarkStep, 255, ThresholdTypes.Binary);
+        return dark;
     }
 
     private static bool At(Mat mask, SpeckMark s) => mask.AsRow<byte>(Math.Clamp((int)s.Y, 0, mask.Rows - 1))[Math.Clamp((int)s.X, 0, mask.Cols - 1)] != 0;

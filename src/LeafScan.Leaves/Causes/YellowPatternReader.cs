@@ -1,3 +1,4 @@
+using LeafScan.Leaves.Baseline;
 using LeafScan.Leaves.Reading;
 using OpenCvSharp;
 
@@ -31,9 +32,7 @@ internal static class YellowPatternReader
 
         // Closing fills what is narrower than its kernel: green lines between two yellow fields.
         int wide = Math.Max(3, (int)(VeinToLeaf * length) | 1);
-        using Mat kernel = Cv2.GetStructuringElement(MorphShapes.Ellipse, new Size(wide, wide));
-        using Mat filled = new();
-        Cv2.MorphologyEx(yellow, filled, MorphTypes.Close, kernel);
+        using Mat filled = new RoundKernel(wide).CloseMarks(yellow);
         double closed = Cv2.CountNonZero(filled);
         using Mat labels = new();
         int patches = Cv2.ConnectedComponents(yellow, labels) - 1;

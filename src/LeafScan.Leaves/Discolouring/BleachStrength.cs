@@ -1,3 +1,4 @@
+using System.Numerics;
 using LeafScan.Leaves.Baseline;
 using OpenCvSharp;
 
@@ -18,28 +19,45 @@ internal static class BleachStrength
     private const double SigmaBlueToGreen = 0.30;
 
     /// <summary>The map, 32-bit float, about 0 on sound tissue and 1 on bleached tissue; may leave 0..1.</summary>
-    public static Mat Of(ColourRatios ratios, Mat surface)
+    public static Mat Of(ColourRatios ratios, SoundColour sound)
     {
         Mat strength = new(ratios.RedToGreen.Size(), MatType.CV_32FC1);
-        int rows = strength.Rows;
-        for (int y = 0; y < rows; y++)
+        PixelRows<float> to = new(strength), red = new(ratios.RedToGreen), blue = new(ratios.BlueToGreen);
+        Bands.Run(strength.Rows, (first, end) =>
         {
-            ReadOnlySpan<float> rg = ratios.RedToGreen.AsRow<float>(y);
-            ReadOnlySpan<float> bg = ratios.BlueToGreen.AsRow<float>(y);
-            ReadOnlySpan<Vec2f> own = surface.AsRow<Vec2f>(y);
-            Span<float> s = strength.AsRow<float>(y);
-            for (int x = 0; x < s.Length; x++)
+            float[] ownRed = new float[to.Cols];
+            float[] ownBlue = new float[to.Cols];
+            for (int y = first; y < end; y++)
             {
-                // The way from own to bleached colour, at least a visible step so that gold leaves do not divide by nothing.
-                float wayRed = MathF.Max((float)BleachedRedToGreen - own[x].Item0, 0.2f);
-                float wayBlue = MathF.Min((float)BleachedBlueToGreen - own[x].Item1, 0f);
-                float weightRed = wayRed / (float)(SigmaRedToGreen * SigmaRedToGreen);
-                float weightBlue = wayBlue / (float)(SigmaBlueToGreen * SigmaBlueToGreen);
-                float full = (wayRed * weightRed) + (wayBlue * weightBlue);
-                s[x] = (((rg[x] - own[x].Item0) * weightRed) + ((bg[x] - own[x].Item1) * weightBlue)) / full;
+                sound.Row(y, ownRed, ownBlue);
+                Row(red[y], blue[y], ownRed, ownBlue, to[y]);
             }
+        });
+        return strength;
+    }
+
+    private static void Row(ReadOnlySpan<float> red, ReadOnlySpan<float> blue, ReadOnlySpan<float> ownRed, ReadOnlySpan<float> ownBlue, Span<float> to)
+    {
+        int x = 0;
+        for (; x <= to.Length - Vector<float>.Count; x += Vector<float>.Count)
+        {
+            Strength(new Vector<float>(red[x..]), new Vector<float>(blue[x..]), new Vector<float>(ownRed[x..]), new Vector<float>(ownBlue[x..])).CopyTo(to[x..]);
         }
 
-        return strength;
+        for (; x < to.Length; x++)
+        {
+            to[x] = Strength(new Vector<float>(red[x]), new Vector<float>(blue[x]), new Vector<float>(ownRed[x]), new Vector<float>(ownBlue[x]))[0];
+        }
+    }
+
+    private static Vector<float> Strength(Vector<float> red, Vector<float> blue, Vector<float> ownRed, Vector<float> ownBlue)
+    {
+        // The way from own to bleached colour, at least a visible step so that gold leaves do not divide by nothing.
+        Vector<float> wayRed = Vector.Max(new Vector<float>((float)BleachedRedToGreen) - ownRed, new Vector<float>(0.2f));
+        Vector<float> wayBlue = Vector.Min(new Vector<float>((float)BleachedBlueToGreen) - ownBlue, Vector<float>.Zero);
+        Vector<float> weightRed = wayRed / (float)(SigmaRedToGreen * SigmaRedToGreen);
+        Vector<float> weightBlue = wayBlue / (float)(SigmaBlueToGreen * SigmaBlueToGreen);
+        Vector<float> full = (wayRed * weightRed) + (wayBlue * weightBlue);
+        return (((red - ownRed) * weightRed) + ((blue - ownBlue) * weightBlue)) / full;
     }
 }

@@ -113,21 +113,23 @@ internal static class DiscolourFinder
     }
 
     /// <summary>Dead brown tissue, 255 or 0.</summary>
-    public static Mat Browned(ColourRatios ratios, Mat surface, Mat mask, TissueOptions options)
+    public static Mat Browned(ColourRatios ratios, SoundColour sound, Mat mask, TissueOptions options)
     {
         using Mat weight = MaskedBlur.Weights(mask);
         using Mat smooth = MaskedBlur.Gaussian(ratios.RedToGreen, weight, 1.5);
         Mat brown = new(mask.Size(), MatType.CV_8UC1);
         int rows = brown.Rows;
+        float[] own = new float[mask.Cols];
+        float[] ownBlue = new float[mask.Cols];
         for (int y = 0; y < rows; y++)
         {
+            sound.Row(y, own, ownBlue);
             ReadOnlySpan<float> rg = smooth.AsRow<float>(y);
-            ReadOnlySpan<Vec2f> own = surface.AsRow<Vec2f>(y);
             ReadOnlySpan<byte> inside = mask.AsRow<byte>(y);
             Span<byte> to = brown.AsRow<byte>(y);
             for (int x = 0; x < to.Length; x++)
             {
-                bool dead = inside[x] != 0 && rg[x] > options.BrownRedToGreen && rg[x] > own[x].Item0 + options.BrownAboveOwn;
+                bool dead = inside[x] != 0 && rg[x] > options.BrownRedToGreen && rg[x] > own[x] + options.BrownAboveOwn;
                 to[x] = dead ? (byte)255 : (byte)0;
             }
         }

@@ -1,3 +1,4 @@
+using LeafScan.Leaves.Baseline;
 using LeafScan.Leaves.Kinds;
 using OpenCvSharp;
 
@@ -36,6 +37,7 @@ public static class LearnedModels
         // Photos side by side already fill the processors; threads inside each photo would only wait for one another.
         int each = Math.Max(1, processors / Math.Max(1, photosSideBySide));
         ModelFiles.Threads = each;
+        Bands.Threads = each;
         Cv2.SetNumThreads(each);
     }
 }

@@ -26,6 +26,9 @@ internal static class LearnedTissue
     private const double SpecksMissed = 0.07;
     private const double YellowError = 0.11;
 
+    // How far beyond the leaf the network looks: see docs/decisions/045-less-room-about-a-leaf.md.
+    private const int RoomPx = 96;
+
     // ln 3
     private const float SureLead = 1.0986f;
 
@@ -54,7 +57,7 @@ internal static class LearnedTissue
 
             if (judge is null)
             {
-                specks = SpeckPeaks.Find(scores.Centres, scores.Diameters, scores.Size, patch.Mask, options.SpeckCentreScore);
+                specks = SpeckPeaks.Find(scores, patch.Mask, options.SpeckCentreScore);
                 Drop(specks, codes);
             }
             else
@@ -109,12 +112,15 @@ internal static class LearnedTissue
         // In training the network was given a chance of leaf, never a hard edge.
         using Mat prior = new();
         Cv2.GaussianBlur(patch.Mask, prior, default, 1.5);
-        using Planes planes = Planes.Of(patch.Bgr, prior);
+        Rect part = patch.Near(RoomPx);
+        using Mat near = new(patch.Bgr, part);
+        using Mat nearPrior = new(prior, part);
+        using Planes planes = Planes.Of(near, nearPrior);
         Activity? step = Steps.Begin("tissue network");
         network.Run(planes.Values, planes.Channels, planes.Size, outputs =>
         {
             step?.Dispose();
-            use(new TissueScores(outputs[0].Span, outputs[1].Span, outputs[2].Span, planes.Size));
+            use(new TissueScores(outputs[0].Span, outputs[1].Span, outputs[2].Span, planes.Size, part));
         });
     }
 
@@ -136,7 +142,7 @@ internal static class LearnedTissue
                     continue;
                 }
 
-                int at = (y * size.Width) + x;
+                int at = all.At(x, y);
                 int best = TissueScores.Sound;
                 float most = scores[(TissueScores.Sound * plane) + at];
                 for (int c = TissueScores.Speck; c < TissueScores.Classes; c++)

@@ -34,6 +34,9 @@ internal sealed class Network : IDisposable
             EnableMemoryPattern = false,
             EnableCpuMemArena = true,
         };
+
+        // A thread that waits for the other by spinning takes its time from whatever else runs on two processors.
+        options.AddSessionConfigEntry("session.intra_op.allow_spinning", "0");
         return new Network(new InferenceSession(file, options));
     }
 

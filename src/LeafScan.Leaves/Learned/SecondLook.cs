@@ -22,8 +22,7 @@ internal static class SecondLook
     {
         using ColourRatios ratios = ColourRatios.Of(patch.Bgr);
         SoundColour sound = SoundColour.Fit(ratios, patch.Mask);
-        using Mat surface = sound.Surface();
-        using Mat strength = BleachStrength.Of(ratios, surface);
+        using Mat strength = BleachStrength.Of(ratios, sound);
         using Mat yellowed = new();
         Cv2.InRange(codes, Scalar.All((int)MaskCode.Yellowed), Scalar.All((int)MaskCode.Yellowed), yellowed);
         TissueOptions sure = options with { SpeckSignalToNoise = options.SureSignalToNoise, SpeckStrength = options.SureStrength };

@@ -1,5 +1,6 @@
 using LeafScan.Leaves.Baseline;
 using LeafScan.Leaves.Reading;
+using LeafScan.Leaves.Specks.Judge;
 using OpenCvSharp;
 
 namespace LeafScan.Leaves.Learned;
@@ -8,22 +9,20 @@ namespace LeafScan.Leaves.Learned;
 internal static class SpeckPeaks
 {
     /// <summary>Peaks inside the mask, as specks in patch pixels.</summary>
-    /// <param name="centre">Centre score of each pixel, 0..1.</param>
-    /// <param name="diameter">Diameter in pixels, meaningful near a centre.</param>
-    /// <param name="size">Size of both maps, at least that of the mask.</param>
+    /// <param name="scores">The network's answer.</param>
     /// <param name="mask">255 leaf, 0 elsewhere.</param>
     /// <param name="least">Smallest score of a peak.</param>
-    public static List<SpeckMark> Find(ReadOnlySpan<float> centre, ReadOnlySpan<float> diameter, Size size, Mat mask, double least)
+    public static List<SpeckMark> Find(TissueScores scores, Mat mask, double least)
     {
         List<SpeckMark> specks = [];
-        (int rows, int cols) = (mask.Rows, mask.Cols);
-        int width = size.Width;
-        for (int y = 1; y < rows - 1; y++)
+        ReadOnlySpan<float> centre = scores.Centres, diameter = scores.Diameters;
+        int width = scores.Size.Width;
+        for (int y = scores.Part.Top + 1; y < scores.Part.Bottom - 1; y++)
         {
             ReadOnlySpan<byte> inside = mask.AsRow<byte>(y);
-            for (int x = 1; x < cols - 1; x++)
+            for (int x = scores.Part.Left + 1; x < scores.Part.Right - 1; x++)
             {
-                int at = (y * width) + x;
+                int at = scores.At(x, y);
                 float value = centre[at];
                 if (value < least || inside[x] == 0 || !IsPeak(centre, at, width, value))
                 {

@@ -15,8 +15,12 @@ internal sealed class ColourResponse : IDisposable
     // Noise of a quiet blade never counts as more than this strength, so that a leaf covered in specks does not hide them.
     private const float NoiseCeiling = 0.025f;
 
+    private const float NoiseFloor = 1e-4f;
+
     // From this width on half the size shows all there is to see, in an eighth of the time.
     private const double HalfSizeFromSigma = 3;
+
+    private readonly float[] _noise = new float[Sigmas.Length];
 
     private ColourResponse(Size size)
     {
@@ -24,7 +28,6 @@ internal sealed class ColourResponse : IDisposable
         Strength = new Mat(size, MatType.CV_32FC1, Scalar.All(0));
         SignalToNoise = new Mat(size, MatType.CV_32FC1, Scalar.All(0));
         Level = new Mat(size, MatType.CV_8UC1, Scalar.All(0));
-        Amplitude = new Mat(size, MatType.CV_32FC1, Scalar.All(0));
     }
 
     /// <summary>The patch in CIE L*a*b*, 32-bit float; only near the leaf, see <see cref="LeafPatch.Near"/>.</summary>
@@ -40,7 +43,9 @@ internal sealed class ColourResponse : IDisposable
     public Mat Level { get; }
 
     /// <summary>Response at the best size, in strength.</summary>
-    public Mat Amplitude { get; }
+    /// <param name="signalToNoise">A pixel's <see cref="SignalToNoise"/>.</param>
+    /// <param name="level">Its <see cref="Level"/>.</param>
+    public float Amplitude(float signalToNoise, int level) => signalToNoise * _noise[level];
 
     /// <summary>Diameter, in pixels, of the discs that a size answers to.</summary>
     public static double DiameterPx(int level) => Sigmas[level] * DiameterPerSigma;
@@ -60,20 +65,15 @@ internal sealed class ColourResponse : IDisposable
         LabPicture.Into(bgr, lab);
         SpeckStrength.Into(bgr, mask, lab, bleached, strength);
         using Mat signalToNoise = new(all.SignalToNoise, near);
-        using Mat amplitude = new(all.Amplitude, near);
         using Mat best = new(all.Level, near);
+        List<Rect> quiet = QuietBlocks.Inside(mask);
         using WidthDifferences differences = new(strength, mask);
         for (int level = 0; level < Sigmas.Length; level++)
         {
             using Mat response = Sigmas[level] < HalfSizeFromSigma ? differences.At(Sigmas[level]) : differences.AtHalfSize(Sigmas[level]);
-            float noise = Math.Min(QuietBlocks.Noise(response, mask), NoiseCeiling);
-            using Mat ratio = new();
-            response.ConvertTo(ratio, MatType.CV_32FC1, 1 / Math.Max(noise, 1e-4f));
-            using Mat better = new();
-            Cv2.Compare(ratio, signalToNoise, better, CmpTypes.GT);
-            ratio.CopyTo(signalToNoise, better);
-            response.CopyTo(amplitude, better);
-            best.SetTo(Scalar.All(level), better);
+            float noise = Math.Max(Math.Min(QuietBlocks.Noise(response, mask, quiet), NoiseCeiling), NoiseFloor);
+            all._noise[level] = noise;
+            BestWidth.Take(response, 1 / noise, (byte)level, signalToNoise, best);
         }
 
         return all;
@@ -86,6 +86,5 @@ internal sealed class ColourResponse : IDisposable
         Strength.Dispose();
         SignalToNoise.Dispose();
         Level.Dispose();
-        Amplitude.Dispose();
     }
 }

@@ -44,14 +44,17 @@ internal static class SpeckFinder
         {
             ReadOnlySpan<float> b = best.AsRow<float>(y);
             ReadOnlySpan<float> h = highest.AsRow<float>(y);
-            ReadOnlySpan<float> a = response.Amplitude.AsRow<float>(y);
             ReadOnlySpan<byte> m = inner.AsRow<byte>(y);
             ReadOnlySpan<byte> l = response.Level.AsRow<byte>(y);
             for (int x = 0; x < b.Length; x++)
             {
-                if (m[x] != 0 && b[x] >= h[x] && b[x] > options.SpeckSignalToNoise && a[x] * StrengthPerResponse > options.SpeckStrength)
+                if (m[x] != 0 && b[x] >= h[x] && b[x] > options.SpeckSignalToNoise)
                 {
-                    candidates.Add(new Candidate(x, y, ColourResponse.DiameterPx(l[x]), a[x]));
+                    float amplitude = response.Amplitude(b[x], l[x]);
+                    if (amplitude * StrengthPerResponse > options.SpeckStrength)
+                    {
+                        candidates.Add(new Candidate(x, y, ColourResponse.DiameterPx(l[x]), amplitude));
+                    }
                 }
             }
         }

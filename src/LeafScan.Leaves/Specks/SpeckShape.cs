@@ -11,8 +11,9 @@ internal sealed class SpeckShape(Mat strength, Mat mask, Mat yellowed)
 {
     private const int SmallestAreaPx = 3;
 
-    private readonly int _cols = mask.Cols;
-    private readonly int _rows = mask.Rows;
+    private readonly PixelRows<float> _strength = new(strength);
+    private readonly PixelRows<byte> _mask = new(mask);
+    private readonly PixelRows<byte> _yellowed = new(yellowed);
     private readonly List<(int X, int Y)> _pixels = [];
 
     /// <summary>
@@ -32,9 +33,10 @@ internal sealed class SpeckShape(Mat strength, Mat mask, Mat yellowed)
             return false;
         }
 
+        PixelRows<byte> marks = new(covered);
         foreach ((int px, int py) in _pixels)
         {
-            covered.AsRow<byte>(py)[px] = 255;
+            marks[py][px] = 255;
         }
 
         return true;
@@ -45,7 +47,7 @@ internal sealed class SpeckShape(Mat strength, Mat mask, Mat yellowed)
         clipped = false;
         inYellow = 0;
         _pixels.Clear();
-        float half = strength.AsRow<float>(y)[x] * 0.5f;
+        float half = _strength[y][x] * 0.5f;
         if (half <= 0)
         {
             return 0;
@@ -64,7 +66,7 @@ internal sealed class SpeckShape(Mat strength, Mat mask, Mat yellowed)
             int dx = (at % side) - reach;
             int dy = (at / side) - reach;
             _pixels.Add((x + dx, y + dy));
-            if (yellowed.AsRow<byte>(y + dy)[x + dx] != 0)
+            if (_yellowed[y + dy][x + dx] != 0)
             {
                 inYellow++;
             }
@@ -75,8 +77,8 @@ internal sealed class SpeckShape(Mat strength, Mat mask, Mat yellowed)
             next[3] = (dx, dy - 1);
             foreach ((int nx, int ny) in next)
             {
-                if (x + nx < 0 || y + ny < 0 || x + nx >= _cols || y + ny >= _rows
-                    || mask.AsRow<byte>(y + ny)[x + nx] == 0 || strength.AsRow<float>(y + ny)[x + nx] <= half)
+                if (x + nx < 0 || y + ny < 0 || x + nx >= _mask.Cols || y + ny >= _mask.Rows
+                    || _mask[y + ny][x + nx] == 0 || _strength[y + ny][x + nx] <= half)
                 {
                     continue;
                 }

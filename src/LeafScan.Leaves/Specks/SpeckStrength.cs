@@ -31,18 +31,23 @@ internal static class SpeckStrength
         double[,] noise = QuietBlocks.Covariance(difference, sound);
         double[] filter = Whiten(noise, direction);
         (float l, float a, float b) = ((float)filter[0], (float)filter[1], (float)filter[2]);
-        int rows = mask.Rows;
-        for (int y = 0; y < rows; y++)
+        PixelRows<Vec3f> colours = new(difference);
+        PixelRows<byte> leaf = new(mask);
+        PixelRows<float> map = new(strength);
+        Bands.Run(mask.Rows, (first, end) =>
         {
-            ReadOnlySpan<Vec3f> from = difference.AsRow<Vec3f>(y);
-            ReadOnlySpan<byte> inside = mask.AsRow<byte>(y);
-            Span<float> to = strength.AsRow<float>(y);
-            for (int x = 0; x < to.Length; x++)
+            for (int y = first; y < end; y++)
             {
-                Vec3f v = from[x];
-                to[x] = inside[x] == 0 ? 0 : (l * v.Item0) + (a * v.Item1) + (b * v.Item2);
+                ReadOnlySpan<Vec3f> from = colours[y];
+                ReadOnlySpan<byte> inside = leaf[y];
+                Span<float> to = map[y];
+                for (int x = 0; x < to.Length; x++)
+                {
+                    Vec3f v = from[x];
+                    to[x] = inside[x] == 0 ? 0 : (l * v.Item0) + (a * v.Item1) + (b * v.Item2);
+                }
             }
-        }
+        });
     }
 
     // Mean colour around each pixel. Bleached pixels hardly count, so that a dense field of specks is not its own
@@ -51,21 +56,26 @@ internal static class SpeckStrength
     {
         using Mat weight = new(mask.Size(), MatType.CV_32FC1);
         using Mat weighted = new(mask.Size(), MatType.CV_32FC3);
-        int rows = mask.Rows;
-        for (int y = 0; y < rows; y++)
+        PixelRows<byte> leaf = new(mask);
+        PixelRows<float> bleaching = new(bleach), weights = new(weight);
+        PixelRows<Vec3f> colours = new(lab), products = new(weighted);
+        Bands.Run(mask.Rows, (first, end) =>
         {
-            ReadOnlySpan<byte> inside = mask.AsRow<byte>(y);
-            ReadOnlySpan<float> b = bleach.AsRow<float>(y);
-            ReadOnlySpan<Vec3f> colour = lab.AsRow<Vec3f>(y);
-            Span<float> w = weight.AsRow<float>(y);
-            Span<Vec3f> to = weighted.AsRow<Vec3f>(y);
-            for (int x = 0; x < w.Length; x++)
+            for (int y = first; y < end; y++)
             {
-                float k = inside[x] == 0 ? 0 : Math.Clamp((BleachedOut - b[x]) * 4, LeastWeight, 1);
-                w[x] = k;
-                to[x] = new Vec3f(k * colour[x].Item0, k * colour[x].Item1, k * colour[x].Item2);
+                ReadOnlySpan<byte> inside = leaf[y];
+                ReadOnlySpan<float> b = bleaching[y];
+                ReadOnlySpan<Vec3f> colour = colours[y];
+                Span<float> w = weights[y];
+                Span<Vec3f> to = products[y];
+                for (int x = 0; x < w.Length; x++)
+                {
+                    float k = inside[x] == 0 ? 0 : Math.Clamp((BleachedOut - b[x]) * 4, LeastWeight, 1);
+                    w[x] = k;
+                    to[x] = new Vec3f(k * colour[x].Item0, k * colour[x].Item1, k * colour[x].Item2);
+                }
             }
-        }
+        });
 
         Size size = new(Math.Max(1, lab.Cols / 4), Math.Max(1, lab.Rows / 4));
         using Mat small = new();

@@ -21,13 +21,12 @@ internal static class ColourTissue
     {
         using ColourRatios ratios = ColourRatios.Of(patch.Bgr);
         SoundColour sound = SoundColour.Fit(ratios, patch.Mask);
-        using Mat surface = sound.Surface();
-        using Mat strength = BleachStrength.Of(ratios, surface);
+        using Mat strength = BleachStrength.Of(ratios, sound);
         using Mat merged = new(patch.Mask.Size(), MatType.CV_8UC1, Scalar.All(0));
         using Mat yellowed = DiscolourFinder.Yellowed(strength, patch.Mask, options.YellowStrength, merged);
         using Mat yellowedStrict = DiscolourFinder.Yellowed(strength, patch.Mask, options.YellowStrength + ThresholdStep);
         using Mat yellowedGenerous = DiscolourFinder.Yellowed(strength, patch.Mask, options.YellowStrength - ThresholdStep);
-        using Mat browned = DiscolourFinder.Browned(ratios, surface, patch.Mask, options);
+        using Mat browned = DiscolourFinder.Browned(ratios, sound, patch.Mask, options);
         using Mat glare = Glare(patch, options.GlareLevel);
         List<SpeckMark> specks = SpeckFinder.Find(patch, strength, yellowed, options, out Mat covered);
         using (covered)

@@ -12,11 +12,18 @@ internal sealed class CandidateFeatures(LeafPatch patch, ColourResponse response
     // Farthest that a next candidate is told of, in diameters.
     private const double FarDiameters = 9;
 
+    private readonly PixelRows<float> _signalToNoise = new(response.SignalToNoise);
+    private readonly PixelRows<byte> _level = new(response.Level);
+    private readonly PixelRows<float> _strength = new(response.Strength);
+    private readonly PixelRows<Vec3f> _lab = new(response.Lab);
+
     /// <summary>Fills in the features.</summary>
     public void Read(List<SpeckCandidate> all, TissueScores scores)
     {
         using Mat margin = new();
         Cv2.DistanceTransform(patch.Mask, margin, DistanceTypes.L2, DistanceTransformMasks.Mask3);
+        PixelRows<float> deep = new(margin);
+        DiscAndRing around = new(response, patch, codes);
         double side = Math.Sqrt(Math.Max(1, patch.AreaPx));
         foreach (SpeckCandidate c in all)
         {
@@ -28,9 +35,9 @@ internal sealed class CandidateFeatures(LeafPatch patch, ColourResponse response
             c[SpeckFeature.BackgroundLead] = scores.Lead(TissueScores.Background, x, y);
             c[SpeckFeature.Diameter] = (float)c.Mark.DiameterPx;
             c[SpeckFeature.Source] = (c.ByNetwork ? 1 : 0) + (c.ByColour ? 2 : 0);
-            c[SpeckFeature.ToMargin] = margin.AsRow<float>(y)[x];
-            c[SpeckFeature.ToMarginOfLeaf] = (float)(margin.AsRow<float>(y)[x] / side);
-            DiscAndRing.Read(c, scores, response, patch, codes);
+            c[SpeckFeature.ToMargin] = deep[y][x];
+            c[SpeckFeature.ToMarginOfLeaf] = (float)(deep[y][x] / side);
+            around.Read(c, scores);
             Answer(c, x, y);
             Fall(c, x, y);
         }
@@ -41,25 +48,25 @@ internal sealed class CandidateFeatures(LeafPatch patch, ColourResponse response
 
     private void Answer(SpeckCandidate c, int x, int y)
     {
-        float most = -1, amplitude = 0;
+        float most = -1;
         int level = 0;
-        (int lastY, int lastX) = (Math.Min(codes.Rows - 1, y + 1), Math.Min(codes.Cols - 1, x + 1));
+        (int lastY, int lastX) = (Math.Min(_level.Rows - 1, y + 1), Math.Min(_level.Cols - 1, x + 1));
         for (int j = Math.Max(0, y - 1); j <= lastY; j++)
         {
-            ReadOnlySpan<float> ratio = response.SignalToNoise.AsRow<float>(j);
+            ReadOnlySpan<float> ratio = _signalToNoise[j];
             for (int i = Math.Max(0, x - 1); i <= lastX; i++)
             {
                 if (ratio[i] > most)
                 {
-                    (most, amplitude, level) = (ratio[i], response.Amplitude.AsRow<float>(j)[i], response.Level.AsRow<byte>(j)[i]);
+                    (most, level) = (ratio[i], _level[j][i]);
                 }
             }
         }
 
         c[SpeckFeature.SignalToNoise] = most;
-        c[SpeckFeature.Amplitude] = amplitude;
+        c[SpeckFeature.Amplitude] = response.Amplitude(most, level);
         c[SpeckFeature.FilterDiameter] = (float)ColourResponse.DiameterPx(level);
-        c[SpeckFeature.Strength] = response.Strength.AsRow<float>(y)[x];
+        c[SpeckFeature.Strength] = _strength[y][x];
     }
 
     // A dot falls off on all sides, a vein along two only: three pixels across the middle against both ends of four lines.
@@ -87,13 +94,13 @@ internal sealed class CandidateFeatures(LeafPatch patch, ColourResponse response
     // Mean of 3 x 3 pixels, kept inside the picture.
     private (float Strength, float Lightness) Mean(int x, int y)
     {
-        x = Math.Clamp(x, 1, codes.Cols - 2);
-        y = Math.Clamp(y, 1, codes.Rows - 2);
+        x = Math.Clamp(x, 1, _level.Cols - 2);
+        y = Math.Clamp(y, 1, _level.Rows - 2);
         float strength = 0, light = 0;
         for (int j = y - 1; j <= y + 1; j++)
         {
-            ReadOnlySpan<float> s = response.Strength.AsRow<float>(j);
-            ReadOnlySpan<Vec3f> l = response.Lab.AsRow<Vec3f>(j);
+            ReadOnlySpan<float> s = _strength[j];
+            ReadOnlySpan<Vec3f> l = _lab[j];
             for (int i = x - 1; i <= x + 1; i++)
             {
                 strength += s[i];

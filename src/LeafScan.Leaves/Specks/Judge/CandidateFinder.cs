@@ -19,12 +19,12 @@ internal static class CandidateFinder
     public static List<SpeckCandidate> Find(LeafPatch patch, TissueScores scores, Mat codes, ColourResponse response, Mat yellowed, TissueOptions options)
     {
         List<SpeckCandidate> all = [];
-        foreach (SpeckMark peak in SpeckPeaks.Find(scores.Centres, scores.Diameters, scores.Size, patch.Mask, options.CandidateCentreScore))
+        foreach (SpeckMark peak in SpeckPeaks.Find(scores, patch.Mask, options.CandidateCentreScore))
         {
             (int x, int y) = ((int)Math.Round(peak.X), (int)Math.Round(peak.Y));
             if (Judged(codes, x, y))
             {
-                all.Add(new SpeckCandidate { Mark = peak, CentreScore = scores.Centres[(y * scores.Size.Width) + x] });
+                all.Add(new SpeckCandidate { Mark = peak, CentreScore = scores.Centres[scores.At(x, y)] });
             }
         }
 

@@ -30,8 +30,7 @@ internal sealed class CandidateSet : IDisposable
     {
         using ColourRatios ratios = ColourRatios.Of(patch.Bgr);
         SoundColour sound = SoundColour.Fit(ratios, patch.Mask);
-        using Mat surface = sound.Surface();
-        using Mat bleach = BleachStrength.Of(ratios, surface);
+        using Mat bleach = BleachStrength.Of(ratios, sound);
         Mat yellowed = new();
         Cv2.InRange(codes, Scalar.All((int)MaskCode.Yellowed), Scalar.All((int)MaskCode.Yellowed), yellowed);
         ColourResponse response = ColourResponse.Of(patch, bleach);

@@ -5,7 +5,10 @@ using OpenCvSharp;
 namespace LeafScan.Leaves.Specks.Judge;
 
 /// <summary>A candidate's disc against the ring of tissue about it.</summary>
-internal static class DiscAndRing
+/// <param name="response">The colour way's response.</param>
+/// <param name="patch">The leaf.</param>
+/// <param name="codes">Mask codes from the network.</param>
+internal sealed class DiscAndRing(ColourResponse response, LeafPatch patch, Mat codes)
 {
     // With fewer ring pixels free of other specks the whole ring is taken.
     private const int EnoughFree = 10;
@@ -17,25 +20,30 @@ internal static class DiscAndRing
     private static readonly float[] Linear = [.. Enumerable.Range(0, 256).Select(i => i / 255.0)
         .Select(v => (float)(v <= 0.04045 ? v / 12.92 : Math.Pow((v + 0.055) / 1.055, 2.4)))];
 
+    private readonly PixelRows<byte> _mask = new(patch.Mask);
+    private readonly PixelRows<Vec3b> _bgr = new(patch.Bgr);
+    private readonly PixelRows<byte> _codes = new(codes);
+    private readonly PixelRows<Vec3f> _lab = new(response.Lab);
+    private readonly PixelRows<float> _strength = new(response.Strength);
+
     /// <summary>Fills in the contrasts, the ring's spread and the network's means over disc and ring.</summary>
-    public static void Read(SpeckCandidate c, TissueScores scores, ColourResponse response, LeafPatch patch, Mat codes)
+    public void Read(SpeckCandidate c, TissueScores scores)
     {
-        (Mat mask, Mat bgr) = (patch.Mask, patch.Bgr);
         double radius = Math.Clamp(c.Mark.DiameterPx / 2, 1, 20);
         double inner = (radius * 1.25) + 1;
         double outer = (radius * 2) + 3;
         int reach = (int)Math.Ceiling(outer);
-        (int x0, int x1) = (Math.Max(0, (int)c.Mark.X - reach), Math.Min(mask.Cols - 1, (int)c.Mark.X + reach + 1));
-        (int y0, int y1) = (Math.Max(0, (int)c.Mark.Y - reach), Math.Min(mask.Rows - 1, (int)c.Mark.Y + reach + 1));
+        (int x0, int x1) = (Math.Max(0, (int)c.Mark.X - reach), Math.Min(_mask.Cols - 1, (int)c.Mark.X + reach + 1));
+        (int y0, int y1) = (Math.Max(0, (int)c.Mark.Y - reach), Math.Min(_mask.Rows - 1, (int)c.Mark.Y + reach + 1));
         Sum disc = default, middle = default, ring = default, free = default;
         int coded = 0;
         for (int y = y0; y <= y1; y++)
         {
-            ReadOnlySpan<byte> inside = mask.AsRow<byte>(y);
-            ReadOnlySpan<byte> code = codes.AsRow<byte>(y);
-            ReadOnlySpan<Vec3f> lab = response.Lab.AsRow<Vec3f>(y);
-            ReadOnlySpan<Vec3b> colour = bgr.AsRow<Vec3b>(y);
-            ReadOnlySpan<float> strength = response.Strength.AsRow<float>(y);
+            ReadOnlySpan<byte> inside = _mask[y];
+            ReadOnlySpan<byte> code = _codes[y];
+            ReadOnlySpan<Vec3f> lab = _lab[y];
+            ReadOnlySpan<Vec3b> colour = _bgr[y];
+            ReadOnlySpan<float> strength = _strength[y];
             double dy = y - c.Mark.Y;
             for (int x = x0; x <= x1; x++)
             {

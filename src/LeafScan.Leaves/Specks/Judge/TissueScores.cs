@@ -2,12 +2,13 @@ using OpenCvSharp;
 
 namespace LeafScan.Leaves.Specks.Judge;
 
-/// <summary>What the tissue network answered for one leaf, as planes; gone when the run's callback returns.</summary>
+/// <summary>What the tissue network answered for one leaf, as planes; gone when the run's callback returns. Places are pixels of the patch.</summary>
 /// <param name="classes">Raw scores, class by class: background, sound, speck, yellowed, browned, unassessed.</param>
 /// <param name="centres">Centre map, 0..1.</param>
 /// <param name="diameters">Diameters in pixels.</param>
-/// <param name="size">Size of a plane, at least that of the patch.</param>
-internal readonly ref struct TissueScores(ReadOnlySpan<float> classes, ReadOnlySpan<float> centres, ReadOnlySpan<float> diameters, Size size)
+/// <param name="size">Size of a plane.</param>
+/// <param name="part">The part of the patch that the network looked at: all of the leaf, and its planes' upper left corner.</param>
+internal readonly ref struct TissueScores(ReadOnlySpan<float> classes, ReadOnlySpan<float> centres, ReadOnlySpan<float> diameters, Size size, Rect part)
 {
     /// <summary>Order of the network's classes, as it was trained.</summary>
     public const int Background = 0, Sound = 1, Speck = 2, Yellowed = 3, Browned = 4, Unassessed = 5, Classes = 6;
@@ -24,12 +25,18 @@ internal readonly ref struct TissueScores(ReadOnlySpan<float> classes, ReadOnlyS
     /// <summary>Size of a plane.</summary>
     public readonly Size Size = size;
 
+    /// <summary>The part of the patch that the network looked at.</summary>
+    public readonly Rect Part = part;
+
     private readonly int _plane = size.Width * size.Height;
+
+    /// <summary>Where in a plane the answer for a pixel of the patch stands.</summary>
+    public int At(int x, int y) => ((y - Part.Y) * Size.Width) + x - Part.X;
 
     /// <summary>How far a class leads over sound at a pixel.</summary>
     public float Lead(int which, int x, int y)
     {
-        int at = (y * Size.Width) + x;
+        int at = At(x, y);
         return ClassScores[(which * _plane) + at] - ClassScores[(Sound * _plane) + at];
     }
 }
