@@ -1,4 +1,3 @@
-using System.Text.Json;
 using LeafScan.Cli.Tests.Support;
 using LeafScan.Records;
 
