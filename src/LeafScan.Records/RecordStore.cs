@@ -163,6 +163,10 @@ public sealed partial class RecordStore : IDisposable
             {
                 throw trouble;
             }
+            catch (Exception fault) when (SqliteTrouble.IsSenseless(fault))
+            {
+                throw SqliteTrouble.Damaged(File, fault);
+            }
         }
     }
 

@@ -1,3 +1,4 @@
+using System.Text.Json;
 using Microsoft.Data.Sqlite;
 
 namespace LeafScan.Records;
@@ -5,7 +6,7 @@ namespace LeafScan.Records;
 /// <summary>Turns SQLite's result codes (sqlite.org/rescode.html) into sentences for the person at the keyboard.</summary>
 internal static class SqliteTrouble
 {
-    private const int Perm = 3, Busy = 5, Locked = 6, ReadOnly = 8, IoError = 10, Corrupt = 11, Full = 13, CantOpen = 14, NotADatabase = 26;
+    private const int Error = 1, Perm = 3, Busy = 5, Locked = 6, ReadOnly = 8, IoError = 10, Corrupt = 11, Full = 13, CantOpen = 14, NotADatabase = 26;
 
     /// <summary>The exception to throw, or null when the fault is ours and should surface as it is.</summary>
     public static RecordException? Explain(SqliteException fault, string file)
@@ -20,12 +21,11 @@ internal static class SqliteTrouble
                 fault),
             Perm or ReadOnly or CantOpen => CannotWrite(file, fault),
             Full => DiskFull(file, fault),
-            Corrupt => new RecordException(
-                RecordTrouble.Damaged,
-                $"The record {file} is damaged.",
-                "The file was left as it is, and the photos are untouched.",
-                $"Move it aside and put the newest file of {System.IO.Path.Combine(System.IO.Path.GetDirectoryName(file) ?? ".", RecordStore.BackupFolderName)} in its place.",
-                fault),
+            Corrupt => Damaged(file, fault),
+
+            // Every statement of ours is right for every layout of ours: what cannot be carried out does not meet the tables it was written for,
+            // or SQLite gave the transaction up by itself and could not be told to (sqlite.org/lang_transaction.html, 3.1).
+            Error => Damaged(file, fault),
             NotADatabase => NotARecord(file, fault),
             IoError => new RecordException(
                 RecordTrouble.DiskFault,
@@ -36,6 +36,17 @@ internal static class SqliteTrouble
             _ => null,
         };
     }
+
+    /// <summary>Whether a value of the record is none that was ever written: SQLite has no checksums, so a changed byte may pass for sound.</summary>
+    public static bool IsSenseless(Exception fault) =>
+        fault is FormatException or JsonException or InvalidCastException or OverflowException || fault.GetType() == typeof(ArgumentException);
+
+    public static RecordException Damaged(string file, Exception fault) => new(
+        RecordTrouble.Damaged,
+        $"The record {file} is damaged.",
+        "The file was left as it is, and the photos are untouched.",
+        $"Move it aside and put the newest file of {Path.Combine(Path.GetDirectoryName(file) ?? ".", RecordStore.BackupFolderName)} in its place.",
+        fault);
 
     public static RecordException CannotWrite(string file, Exception fault) => new(
         RecordTrouble.CannotWrite,

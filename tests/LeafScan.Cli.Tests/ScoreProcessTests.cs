@@ -81,7 +81,7 @@ public sealed class ScoreProcessTests(ITestOutputHelper told) : IDisposable
         int named = photos * 4 / 5;
         for (int i = 1; i <= named; i++)
         {
-            SomePhoto.Leaf(_door.At($"block/R{1 + (i / 6)}-P{i}.jpg"), i, 320, 240);
+            SomePhoto.Leaf(_door.At($"block/R{1 + (i / 6)}-P{i}.jpg"), i, 160, 120);
         }
 
         DateTime nine = new(2026, 7, 2, 9, 0, 0);
