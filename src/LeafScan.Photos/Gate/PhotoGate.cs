@@ -30,14 +30,14 @@ internal static class PhotoGate
         }
 
         long pixels = (long)size.Width * size.Height;
-        if (pixels > PixelsPerByte.Most(found, size.BitsPerPx) * bytes.LongLength)
-        {
-            return new PhotoRefusal(name, $"The file is far too small for a picture of {size.Width} x {size.Height} pixels: it is cut off, its header is damaged, or the picture is blank.", "Copy the photo again from the phone, or take it again.");
-        }
-
         if (pixels > limits.LargestPicturePx)
         {
             return new PhotoRefusal(name, $"The picture has {pixels / 1_000_000} megapixels, more than the {limits.LargestPicturePx / 1_000_000} that are read.", "Save a smaller copy and measure that.");
+        }
+
+        if (pixels > PixelsPerByte.Most(found, size.BitsPerPx) * bytes.LongLength)
+        {
+            return new PhotoRefusal(name, $"The file is far too small for a picture of {size.Width} x {size.Height} pixels: it is cut off, its header is damaged, or the picture is blank.", "Copy the photo again from the phone, or take it again.");
         }
 
         if (Math.Min(size.Width, size.Height) < limits.ShortestSidePx)

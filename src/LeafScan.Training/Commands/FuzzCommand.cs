@@ -62,7 +62,7 @@ internal static class FuzzCommand
 
             if (run.OutOfTime)
             {
-                Console.Error.WriteLine("Time ran out before all files were tried; the table says how many were.");
+                Console.Error.WriteLine("Not all files were tried; the table says how many were.");
             }
 
             return run.Findings.Count == 0 && !run.OutOfTime ? 0 : 1;

@@ -53,7 +53,7 @@ internal sealed class FuzzRun(FuzzOptions options)
     /// <summary>What went wrong.</summary>
     public List<FuzzFinding> Findings { get; } = [];
 
-    /// <summary>Whether time ran out before all files were tried.</summary>
+    /// <summary>Whether time ran out, or somebody stopped it, before all files were tried.</summary>
     public bool OutOfTime { get; private set; }
 
     /// <summary>Tries so many files of one way in.</summary>
@@ -67,8 +67,7 @@ internal sealed class FuzzRun(FuzzOptions options)
         Tallies.Add(tally);
         for (int i = 0; i < count; i++)
         {
-            cancel.ThrowIfCancellationRequested();
-            if (Stopwatch.GetElapsedTime(_start).TotalMinutes > options.MostMinutes)
+            if (cancel.IsCancellationRequested || Stopwatch.GetElapsedTime(_start).TotalMinutes > options.MostMinutes)
             {
                 OutOfTime = true;
                 return;
