@@ -159,7 +159,7 @@ public sealed partial class RecordStore : IDisposable
             {
                 return work(_connection);
             }
-            catch (SqliteException fault) when (SqliteTrouble.Explain(fault, File) is { } trouble)
+            catch (SqliteException fault) when (SqliteTrouble.ExplainInLayout(fault, File) is { } trouble)
             {
                 throw trouble;
             }
@@ -182,7 +182,7 @@ public sealed partial class RecordStore : IDisposable
                 transaction.Commit();
                 return result;
             }
-            catch (SqliteException fault) when (SqliteTrouble.Explain(fault, File) is { } trouble)
+            catch (SqliteException fault) when (SqliteTrouble.ExplainInLayout(fault, File) is { } trouble)
             {
                 throw trouble;
             }

@@ -23,9 +23,9 @@ internal static class SqliteTrouble
             Full => DiskFull(file, fault),
             Corrupt => Damaged(file, fault),
 
-            // Every statement of ours is right for every layout of ours: what cannot be carried out does not meet the tables it was written for,
-            // or SQLite gave the transaction up by itself and could not be told to (sqlite.org/lang_transaction.html, 3.1).
-            Error => Damaged(file, fault),
+            // SQLite gave the transaction up by itself, which it does on damage and full disks (sqlite.org/lang_transaction.html, 2.3), and then
+            // could not be told to: this hides what came first.
+            Error when fault.Message.Contains("no transaction is active", StringComparison.Ordinal) => Damaged(file, fault),
             NotADatabase => NotARecord(file, fault),
             IoError => new RecordException(
                 RecordTrouble.DiskFault,
@@ -36,6 +36,13 @@ internal static class SqliteTrouble
             _ => null,
         };
     }
+
+    /// <summary>
+    /// The same where the layout is the newest: every statement of ours is right for its tables, so one that cannot be carried out has
+    /// met tables that are not what they were.
+    /// </summary>
+    public static RecordException? ExplainInLayout(SqliteException fault, string file) =>
+        Explain(fault, file) ?? (fault.SqliteErrorCode == Error ? Damaged(file, fault) : null);
 
     /// <summary>Whether a value of the record is none that was ever written: SQLite has no checksums, so a changed byte may pass for sound.</summary>
     public static bool IsSenseless(Exception fault) =>

@@ -49,16 +49,16 @@ public sealed class FuzzTests : IDisposable
     public void What_crashes_or_takes_too_long_is_found_and_kept_and_can_be_made_again_from_its_number()
     {
         string keep = Path.Combine(_folder, "kept");
-        FuzzRun run = new(new FuzzOptions { MostSeconds = 0.2, Keep = keep });
+        FuzzRun run = new(new FuzzOptions { MostSeconds = 0.1, Keep = keep });
         using BadTarget bad = new();
-        run.Try(bad, 40, _ => { }, CancellationToken.None);
+        run.Try(bad, 20, _ => { }, CancellationToken.None);
         Assert.Contains(run.Findings, finding => finding.Fault.StartsWith("took ", StringComparison.Ordinal));
         Assert.Contains(run.Findings, finding => finding.Fault.Contains("NotSupportedException", StringComparison.Ordinal));
         Assert.Equal(run.Findings.Count, run.Tallies[0].Faults);
         Assert.Equal(run.Findings.Count, Directory.GetFiles(keep).Length);
 
-        FuzzRun again = new(new FuzzOptions { MostSeconds = 0.2 });
-        again.Try(bad, 40, _ => { }, CancellationToken.None);
+        FuzzRun again = new(new FuzzOptions { MostSeconds = 0.1 });
+        again.Try(bad, 20, _ => { }, CancellationToken.None);
         Assert.Equal(run.Findings.Select(finding => finding.Number), again.Findings.Select(finding => finding.Number));
     }
 
@@ -78,7 +78,7 @@ public sealed class FuzzTests : IDisposable
                     throw new NotSupportedException();
                 case 1:
                     // Work, not sleep: waiting for others is no fault of a file's.
-                    for (TimeSpan end = Environment.CpuUsage.TotalTime + TimeSpan.FromSeconds(0.5); Environment.CpuUsage.TotalTime < end;)
+                    for (TimeSpan end = Environment.CpuUsage.TotalTime + TimeSpan.FromSeconds(0.3); Environment.CpuUsage.TotalTime < end;)
                     {
                         Thread.SpinWait(1000);
                     }
