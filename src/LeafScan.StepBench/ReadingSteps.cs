@@ -9,7 +9,6 @@ using LeafScan.Leaves.Specks.Judge;
 using LeafScan.Leaves.Tissue;
 using LeafScan.Photos;
 using LeafScan.Training.Rendering;
-using OpenCvSharp;
 
 namespace LeafScan.StepBench;
 

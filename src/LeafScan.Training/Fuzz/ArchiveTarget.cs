@@ -75,7 +75,7 @@ internal sealed class ArchiveTarget(RecordOriginal original, string folder) : IF
         }
 
         Settings.Load(data);
-        return RecordQuestions.Ask(data) == 0 ? new FuzzResult("taken in") : new FuzzResult("taken in", "taken in, and then a question about it was refused");
+        return new FuzzResult(RecordQuestions.Ask(data) == 0 ? "taken in" : "taken in, some questions refused in words");
     }
 
     private static string OneLine(string text, Random random)
