@@ -24,10 +24,11 @@ internal static class BlockBenchCommand
         Option<int> seed = new("--seed") { Description = "Seed of the first scene; 1 by default.", DefaultValueFactory = _ => 1 };
         Option<int[]> jobs = new("--jobs") { Description = "Photos at the same time, one pass for each number; 2 and 1 by default.", AllowMultipleArgumentsPerToken = true, DefaultValueFactory = _ => [2, 1] };
         Option<int> rounds = new("--rounds") { Description = "Rounds over the sizes, 1 to 99; 5 by default.", DefaultValueFactory = _ => 5 };
+        Option<bool> make = new("--make") { Description = "Only makes the photos. Rendering leaves memory behind: for figures of memory, make them first and measure in a second run." };
         Option<string?> json = new("--json") { Description = "Also writes the figures as JSON.", HelpName = "FILE" };
         Command command = new("block-bench", "Renders photos of a block once, then measures them with two jobs and with one, and one leaf at 3, 6, 12 and 24 megapixels.")
         {
-            photos, folder, scenes, seed, jobs, rounds, json,
+            photos, folder, scenes, seed, jobs, rounds, make, json,
         };
         command.SetAction(async (parsed, cancel) =>
         {
@@ -41,6 +42,11 @@ internal static class BlockBenchCommand
             string where = Path.GetFullPath(parsed.GetValue(folder)!);
             IReadOnlyList<string> paths = BlockPhotos.Make(Path.Combine(where, "block"), count, of, parsed.GetValue(seed), Console.Error.WriteLine, cancel);
             IReadOnlyList<string> sizes = BlockPhotos.Sizes(Path.Combine(where, "sizes"), Megapixels, parsed.GetValue(seed));
+            if (parsed.GetValue(make))
+            {
+                return 0;
+            }
+
             await BlockPass.OfAsync([.. paths.Take(WarmUp)], passes.Max(), MarkEvery, _ => { }, cancel).ConfigureAwait(false);
             List<BlockPass> done = [];
             foreach (int n in passes)
