@@ -26,7 +26,8 @@ internal static class CaptureTimeReader
 
             return null;
         }
-        catch (Exception problem) when (problem is ImageProcessingException or IOException or ArgumentException or IndexOutOfRangeException)
+        // Torn metadata make the library fail in ways of its own (a sequence without an element, say): all of them mean that no time can be told.
+        catch (Exception problem) when (problem is not OutOfMemoryException)
         {
             return null;
         }

@@ -15,7 +15,7 @@ public sealed record RecordExchanged(string Sha256, long Rows);
 
 public sealed partial class RecordStore
 {
-    private const int ConstraintFailed = 19;
+    private const int TooBig = 18, ConstraintFailed = 19, Mismatch = 20;
 
     // A fixed day, so that the same record gives the same file.
     private static readonly DateTimeOffset EntryTime = new(2000, 1, 1, 0, 0, 0, TimeSpan.Zero);
@@ -87,8 +87,8 @@ public sealed partial class RecordStore
             using ZipArchive zip = ZipFile.OpenRead(source);
             return Import(transaction, zip, tables, source);
         }
-        catch (Exception fault) when (fault is InvalidDataException or JsonException or IOException or UnauthorizedAccessException or InvalidOperationException
-            || fault is SqliteException { SqliteErrorCode: ConstraintFailed })
+        catch (Exception fault) when (fault is InvalidDataException or JsonException or IOException or UnauthorizedAccessException or InvalidOperationException or DecoderFallbackException
+            || fault is SqliteException { SqliteErrorCode: ConstraintFailed or Mismatch or TooBig })
         {
             throw NotAnExport(source, fault);
         }
@@ -136,7 +136,12 @@ public sealed partial class RecordStore
     {
         SqliteConnection connection = transaction.Connection!;
         using Stream described = (zip.GetEntry(RecordManifest.EntryName) ?? throw new InvalidDataException("There is no manifest.")).Open();
-        RecordManifest manifest = JsonSerializer.Deserialize<RecordManifest>(described, ManifestLayout) ?? throw new InvalidDataException("The manifest is empty.");
+        RecordManifest manifest = JsonSerializer.Deserialize<RecordManifest>(LimitedReading.Whole(described), ManifestLayout) ?? throw new InvalidDataException("The manifest is empty.");
+        if (manifest.Tables is null || manifest.Tables.Any(entry => entry is not { Columns: not null }))
+        {
+            throw new InvalidDataException("The manifest names no tables.");
+        }
+
         long layout = connection.ExecuteScalar<long>("PRAGMA user_version", transaction: transaction);
         if (manifest.Schema != RecordManifest.SchemaName || manifest.Layout != layout)
         {

@@ -70,7 +70,7 @@ public sealed partial class RecordStore
                 throw new RecordException(RecordTrouble.Damaged, $"The backup {file} did not pass its check: {fault}.", "The record was not changed.", "Use an older backup.");
             }
         }
-        catch (SqliteException fault) when (SqliteTrouble.Explain(fault, file) is { } trouble)
+        catch (SqliteException fault) when (SqliteTrouble.ExplainInLayout(fault, file) is { } trouble)
         {
             throw trouble;
         }

@@ -159,9 +159,13 @@ public sealed partial class RecordStore : IDisposable
             {
                 return work(_connection);
             }
-            catch (SqliteException fault) when (SqliteTrouble.Explain(fault, File) is { } trouble)
+            catch (SqliteException fault) when (SqliteTrouble.ExplainInLayout(fault, File) is { } trouble)
             {
                 throw trouble;
+            }
+            catch (Exception fault) when (SqliteTrouble.IsSenseless(fault))
+            {
+                throw SqliteTrouble.Damaged(File, fault);
             }
         }
     }
@@ -178,7 +182,7 @@ public sealed partial class RecordStore : IDisposable
                 transaction.Commit();
                 return result;
             }
-            catch (SqliteException fault) when (SqliteTrouble.Explain(fault, File) is { } trouble)
+            catch (SqliteException fault) when (SqliteTrouble.ExplainInLayout(fault, File) is { } trouble)
             {
                 throw trouble;
             }

@@ -1,3 +1,4 @@
+using System.Text;
 using System.Text.Json;
 using LeafScan.Frame.Sheets;
 
@@ -39,21 +40,39 @@ public sealed record Settings
         string file = Path.Combine(dataFolder, FileName);
         try
         {
-            Stored stored = JsonSerializer.Deserialize<Stored>(File.ReadAllText(file), Layout) ?? throw new JsonException("empty");
-            return stored.Schema == Schema && stored.PrintedBarMm is null or (>= ScaleSheet.RulerMm * PrintedScale.Least and <= ScaleSheet.RulerMm * PrintedScale.Most)
-                ? new Settings { PrintedBarMm = stored.PrintedBarMm, Units = stored.Units, DateForm = stored.DateForm, Who = stored.Who, Note = stored.Note ?? new NoteSettings() }
-                : throw new JsonException("other content");
+            return Read(File.ReadAllBytes(file)) ?? throw CannotBeRead(file, null);
         }
         catch (Exception error) when (error is FileNotFoundException or DirectoryNotFoundException)
         {
             return new Settings();
         }
-        catch (Exception error) when (error is JsonException or IOException or UnauthorizedAccessException)
+        catch (Exception error) when (error is IOException or UnauthorizedAccessException)
         {
-            throw new RecordException(
-                RecordTrouble.Damaged, $"The settings in {file} cannot be read.", "Your record is not touched.", "Mend or remove that file, then run this again.", error);
+            throw CannotBeRead(file, error);
         }
     }
+
+    /// <summary>Reads the settings from the bytes of their file; null when they are none of ours.</summary>
+    internal static Settings? Read(byte[] bytes)
+    {
+        try
+        {
+            using MemoryStream stream = new(bytes, writable: false);
+            using StreamReader text = new(stream, new UTF8Encoding(false, throwOnInvalidBytes: true));
+            return JsonSerializer.Deserialize<Stored>(text.ReadToEnd(), Layout) is { Schema: Schema } stored
+                && stored.PrintedBarMm is null or (>= ScaleSheet.RulerMm * PrintedScale.Least and <= ScaleSheet.RulerMm * PrintedScale.Most)
+                ? new Settings { PrintedBarMm = stored.PrintedBarMm, Units = stored.Units, DateForm = stored.DateForm, Who = stored.Who, Note = stored.Note ?? new NoteSettings() }
+                : null;
+        }
+        catch (Exception error) when (error is JsonException or DecoderFallbackException)
+        {
+            return null;
+        }
+    }
+
+    /// <summary>What is said of a file that cannot be read.</summary>
+    internal static RecordException CannotBeRead(string file, Exception? error) => new(
+        RecordTrouble.Damaged, $"The settings in {file} cannot be read.", "Your record is not touched.", "Mend or remove that file, then run this again.", error);
 
     /// <summary>Writes the settings whole or not at all.</summary>
     /// <param name="dataFolder">The data folder; made when missing.</param>

@@ -11,7 +11,7 @@ public sealed class BenchCommandTests : IDisposable
     public async Task A_bench_gives_one_document_whose_ratio_follows_from_its_seconds()
     {
         string photo = SomePhoto.Leaf(_door.At("leaf.jpg"), 1, 900, 600);
-        Ran ran = await _door.RunAsync("bench", "--photo", photo, "--rounds", "1", "--no-script", "--json", "-");
+        Ran ran = await _door.RunAsync("bench", "--photo", photo, "--rounds", "1", "--cold", "1", "--no-script", "--json", "-");
         Assert.True(ran.Code == ExitCode.Done, ran.ToString());
         JsonElement seconds = ran.Json.GetProperty("seconds");
         double expected = seconds.GetProperty("reading").GetDouble() / seconds.GetProperty("floor").GetDouble();
@@ -22,6 +22,15 @@ public sealed class BenchCommandTests : IDisposable
         string[] steps = [.. ran.Json.GetProperty("steps").EnumerateArray().Select(step => step.GetProperty("step").GetString()!)];
         Assert.Contains("decode", steps);
         Assert.Contains("outline", steps);
+
+        // A program that starts, loads its networks and measures takes longer than the measuring alone.
+        JsonElement cold = ran.Json.GetProperty("cold");
+        Assert.Equal(1, cold.GetProperty("runs").GetInt32());
+        Assert.True(cold.GetProperty("seconds").GetDouble() > seconds.GetProperty("decode").GetDouble());
+        if (OperatingSystem.IsLinux())
+        {
+            Assert.InRange(cold.GetProperty("peakMemoryMb").GetDouble(), 50, 20_000);
+        }
     }
 
     [Fact]

@@ -1,6 +1,6 @@
 using System.Text.Json;
 using LeafScan.Cli.Tests.Support;
-using LeafScan.Cli.Weather;
+using LeafScan.Records;
 
 namespace LeafScan.Cli.Tests;
 
@@ -167,7 +167,7 @@ public sealed class RecordByHandTests : IDisposable
     [InlineData("date,min,max\n2026-06-01,10,20\n2026-06-01,11,20\n")]
     [InlineData("date,min,max\n2026-06-01,10\n")]
     public void Weather_that_makes_no_sense_is_refused_whole(string text)
-        => Assert.Contains("Nothing was added", Assert.Throws<CommandException>(() => WeatherFile.Read(new StringReader(text), "june.csv", false)).Message, StringComparison.Ordinal);
+        => Assert.Contains("Nothing was added", Assert.Throws<RecordException>(() => WeatherTable.Read(new StringReader(text), "june.csv", false)).Message, StringComparison.Ordinal);
 
     [Fact]
     public async Task The_whole_record_goes_out_and_into_another_folder()

@@ -1,4 +1,5 @@
 using System.Diagnostics;
+using LeafScan.Walks.Measuring;
 
 namespace LeafScan.Cli.Bench;
 
@@ -67,11 +68,11 @@ internal sealed class BenchRun
             Time(counts ? run.Decode : null, () => BenchWork.Decode(photo), cancel);
             Time(counts ? run.Floor : null, () => BenchWork.Floor(photo), cancel);
             clock.Take();
-            bool fresh = Machine.ForgetPeakMemory();
+            bool fresh = ProcessMemory.ForgetPeak();
             Time(counts ? run.Reading : null, () => BenchWork.Read(photo), cancel);
             if (counts)
             {
-                run.ReadingPeakMb = fresh ? Math.Max(run.ReadingPeakMb ?? 0, Machine.PeakMemoryMb() ?? 0) : null;
+                run.ReadingPeakMb = fresh ? Math.Max(run.ReadingPeakMb ?? 0, ProcessMemory.PeakMb() ?? 0) : null;
                 foreach ((string step, double seconds) in clock.Take())
                 {
                     (run._steps.TryGetValue(step, out List<double>? all) ? all : run._steps[step] = []).Add(seconds);

@@ -7,7 +7,7 @@ namespace LeafScan.Cli.Bench;
 internal static class BenchScreen
 {
     /// <summary>The table.</summary>
-    public static void Write(TextWriter writer, BenchRun run)
+    public static void Write(TextWriter writer, BenchRun run, ColdRuns? cold)
     {
         TextTable table = new("work", ">seconds", ">processor seconds", ">times the floor");
         void Add(string name, BenchTimes times, double ratio) =>
@@ -24,10 +24,17 @@ internal static class BenchScreen
         }
 
         steps.WriteTo(writer);
+        if (cold is { Seconds: { } coldSeconds })
+        {
+            string work = cold.ProcessorSeconds is { } processor ? $", {Number(processor, 2)} processor seconds" : string.Empty;
+            string memory = cold.PeakMemoryMb is { } most ? $", at most {Number(most, 0)} MB of memory" : string.Empty;
+            writer.WriteLine();
+            writer.WriteLine($"leafscan measure from its start: {Number(coldSeconds, 2)} s{work}{memory}.");
+        }
     }
 
     /// <summary>The document (schema leafscan.bench/1).</summary>
-    public static object Document(string tool, string photo, bool made, int rounds, BenchRun run, ScriptRun? script) => new
+    public static object Document(string tool, string photo, bool made, int rounds, BenchRun run, ColdRuns? cold, ScriptRun? script) => new
     {
         schema = "leafscan.bench/1",
         tool,
@@ -39,6 +46,7 @@ internal static class BenchScreen
         processorSeconds = new { decode = Round(run.Decode.ProcessorSeconds), floor = Round(run.Floor.ProcessorSeconds), reading = Round(run.Reading.ProcessorSeconds) },
         steps = run.Steps.Select(step => new { step.Step, seconds = Round(step.Seconds) }),
         readingPeakMemoryMb = run.ReadingPeakMb,
+        cold,
         machine = Machine.Here(),
         scikitImage = script,
         scriptToReadingRatio = script?.Seconds / run.Reading.Seconds,

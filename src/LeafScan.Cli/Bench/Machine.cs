@@ -1,4 +1,3 @@
-using System.Globalization;
 using System.Runtime.InteropServices;
 
 namespace LeafScan.Cli.Bench;
@@ -18,26 +17,6 @@ internal sealed record Machine(int Processors, string Processor, long MemoryMb, 
         GC.GetGCMemoryInfo().TotalAvailableMemoryBytes / 1_000_000,
         RuntimeInformation.OSDescription,
         RuntimeInformation.FrameworkDescription);
-
-    /// <summary>Begins to note the most memory anew, where the system can (Linux: proc(5), clear_refs).</summary>
-    public static bool ForgetPeakMemory()
-    {
-        try
-        {
-            File.WriteAllText("/proc/self/clear_refs", "5");
-            return true;
-        }
-        catch (Exception problem) when (problem is IOException or UnauthorizedAccessException)
-        {
-            return false;
-        }
-    }
-
-    /// <summary>Most memory this process held at once since then, megabytes (10^6 bytes); null where the system does not say.</summary>
-    public static double? PeakMemoryMb() =>
-        Line("/proc/self/status", "VmHWM") is { } text && double.TryParse(text.Split(' ')[0], CultureInfo.InvariantCulture, out double kibibytes)
-            ? Math.Round(kibibytes * 1024 / 1e6)
-            : null;
 
     private static string? Line(string file, string name)
     {

@@ -21,7 +21,7 @@ internal static class ScoreCommand
     {
         Argument<string> folder = new("FOLDER")
         {
-            Description = "Folder of the block: one sub-folder a plant, or row and position at the start of each file name (R2-P14.jpg), or a plant code there.",
+            Description = "Folder of the block: one sub-folder a plant, row and position (R2-P14.jpg) or a plant code at the start of each file name, or a photo of each plant's tag before its leaves.",
         };
         Option<string> block = new("--block") { Description = "Name of the block.", HelpName = "NAME", Required = true };
         Option<string?> place = new("--place") { Description = $"Name of the garden or nursery. Default: the only one on record, else \"{UsualPlace}\".", HelpName = "NAME" };
@@ -77,14 +77,14 @@ internal static class ScoreCommand
         }
 
         return request.DryRun
-            ? DryRun(parsed, world, request, inputs, cancel)
+            ? await DryRunAsync(parsed, world, request, inputs, cancel).ConfigureAwait(false)
             : await ScoreAsync(parsed, world, request, block, inputs, cancel).ConfigureAwait(false);
     }
 
-    private static int DryRun(ParseResult parsed, Surroundings world, Request request, PhotoInputs inputs, CancellationToken cancel)
+    private static async Task<int> DryRunAsync(ParseResult parsed, Surroundings world, Request request, PhotoInputs inputs, CancellationToken cancel)
     {
         using RecordStore? store = RecordStore.Exists(DataPlace.Of(parsed, world).FolderPath) ? DataPlace.OpenExisting(parsed, world) : null;
-        WalkPlan plan = Plan(world, request, inputs, print => store?.FindPhoto(print), cancel);
+        WalkPlan plan = await PlanAsync(world, request, inputs, print => store?.FindPhoto(print), JobOf(parsed, world, request), cancel).ConfigureAwait(false);
         int refused = plan.Files.Count(file => file.Refusal is not null);
         if (request.Json is { } target)
         {
@@ -101,6 +101,7 @@ internal static class ScoreCommand
 
         RefusalLines.Write(world, inputs.Skipped);
         RefusalLines.Write(world, plan.Files.Where(file => file.Refusal is not null).Select(file => file.Refusal!));
+        PlantQuestions.Write(world, [.. plan.Files.Where(file => file.IsNew).Select(PlantQuestion.Of)]);
         return Code(plan.Files.Count - refused, refused);
     }
 
@@ -109,8 +110,8 @@ internal static class ScoreCommand
     {
         using RecordStore store = DataPlace.OpenOrBegin(parsed, world);
         string place = PlaceOf(store, request);
-        WalkPlan plan = Plan(world, request, inputs, store.FindPhoto, cancel);
-        MeasureJob job = new() { Options = PrinterScale.Options(parsed, world, request.Kind), Workers = request.Jobs, FinishInHand = true };
+        MeasureJob job = JobOf(parsed, world, request);
+        WalkPlan plan = await PlanAsync(world, request, inputs, store.FindPhoto, job, cancel).ConfigureAwait(false);
         WalkOutcome outcome = await WalkRun.AddAsync(store, place, world, plan, job, error => Trouble.Log(parsed, world, error), cancel, "score").ConfigureAwait(false);
         if (outcome.Stopped)
         {
@@ -120,7 +121,8 @@ internal static class ScoreCommand
             return ExitCode.Stopped;
         }
 
-        HashSet<string> codes = new(plan.Files.Select(file => file.Plant.Code).OfType<string>(), StringComparer.OrdinalIgnoreCase);
+        // Of a photo that is on record the record knows the plant: it may have been told by a tag, or by hand since.
+        HashSet<string> codes = new(plan.Files.Select(file => file.Known is { } known ? known.PlantCode : file.Plant.Code).OfType<string>(), StringComparer.OrdinalIgnoreCase);
         IReadOnlyList<string> elsewhere = BlockPlants.Note(store, place, block, codes);
         BlockScore score = BlockScore.Of(store, plan, outcome.Refused.Select(refusal => refusal.FileName));
         WriteFiles(world, request, place, block, plan, outcome, score);
@@ -168,10 +170,10 @@ internal static class ScoreCommand
         RefusalLines.Write(world, outcome.Refused);
         if (score.PhotosWithoutPlant > 0)
         {
-            string because = plan.Files.First(file => file.Plant.Code is null || file.Refusal is null).Plant.Because;
-            world.Err.WriteLine(Words.OneLine($"Without a plant, and so not in the table: {Words.Count(score.PhotosWithoutPlant, "photo")}. {because}"));
+            world.Err.WriteLine($"Not in the table, because their plant is unknown: {Words.Count(score.PhotosWithoutPlant, "photo")}. To see them: leafscan photos --plant -");
         }
 
+        PlantQuestions.Write(world, [.. outcome.Added.Select(PlantQuestion.Of)]);
         if (elsewhere.Count > 0)
         {
             world.Err.WriteLine(Words.OneLine($"In another block on record, and left there: {string.Join(", ", elsewhere.Take(10))}{(elsewhere.Count > 10 ? ", ..." : string.Empty)}. To move one: leafscan plants set CODE --block NAME"));
@@ -180,8 +182,19 @@ internal static class ScoreCommand
         world.Err.WriteLine(Words.OneLine($"{place}: {outcome.Counts}."));
     }
 
-    private static WalkPlan Plan(Surroundings world, Request request, PhotoInputs inputs, Func<string, PhotoOnRecord?> find, CancellationToken cancel) =>
-        WalkPlan.Make(Path.GetFullPath(request.Folder), inputs.Items, request.Day, find, world.Time, cancel, RowPosition.Decide);
+    private static MeasureJob JobOf(ParseResult parsed, Surroundings world, Request request) =>
+        new() { Options = PrinterScale.Options(parsed, world, request.Kind), Workers = request.Jobs, FinishInHand = true };
+
+    // Where every name tells row and position a person has sorted the photos already: looking for tags would only cost time.
+    private static async Task<WalkPlan> PlanAsync(
+        Surroundings world, Request request, PhotoInputs inputs, Func<string, PhotoOnRecord?> find, MeasureJob job, CancellationToken cancel)
+    {
+        string folder = Path.GetFullPath(request.Folder);
+        WalkPlan plan = WalkPlan.Make(folder, inputs.Items, request.Day, find, world.Time, cancel, RowPosition.Decide);
+        return inputs.Items.All(item => RowPosition.OfPath(folder, item.Path) is not null)
+            ? plan
+            : await TagSearch.ReadAsync(world, plan, job, cancel).ConfigureAwait(false);
+    }
 
     private static string PlaceOf(RecordStore? store, Request request) =>
         request.Place ?? (store?.Places() is [var only] ? only.Name : UsualPlace);

@@ -5,7 +5,6 @@ using LeafScan.Leaves;
 using LeafScan.Records;
 using LeafScan.Walks;
 using LeafScan.Walks.Measuring;
-using LeafScan.Walks.Tags;
 
 namespace LeafScan.Cli.Commands;
 
@@ -47,7 +46,7 @@ internal static class WalkCommand
         using RecordStore store = DataPlace.OpenOrBegin(parsed, world);
         MeasureJob job = JobOf(parsed, world, request);
         WalkPlan plan = WalkPlan.Make(Path.GetFullPath(request.Folder), inputs.Items, request.Day, store.FindPhoto, world.Time, cancel);
-        plan = await ReadTagsAsync(world, plan, job, cancel).ConfigureAwait(false);
+        plan = await TagSearch.ReadAsync(world, plan, job, cancel).ConfigureAwait(false);
         WalkOutcome outcome = await WalkRun.AddAsync(store, request.Place, world, plan, job, error => Trouble.Log(parsed, world, error), cancel).ConfigureAwait(false);
 
         if (request.Json is { } target)
@@ -78,7 +77,7 @@ internal static class WalkCommand
         using RecordStore? store = RecordStore.Exists(DataPlace.Of(parsed, world).FolderPath) ? DataPlace.OpenExisting(parsed, world) : null;
         WalkPlan plan = WalkPlan.Make(
             Path.GetFullPath(request.Folder), inputs.Items, request.Day, print => store?.FindPhoto(print), world.Time, cancel);
-        plan = await ReadTagsAsync(world, plan, JobOf(parsed, world, request), cancel).ConfigureAwait(false);
+        plan = await TagSearch.ReadAsync(world, plan, JobOf(parsed, world, request), cancel).ConfigureAwait(false);
         int fresh = plan.Files.Count(file => file.IsNew);
         int refused = plan.Files.Count(file => file.Refusal is not null);
         if (request.Json is { } target)
@@ -100,12 +99,6 @@ internal static class WalkCommand
 
     private static MeasureJob JobOf(ParseResult parsed, Surroundings world, Request request) =>
         new() { Options = PrinterScale.Options(parsed, world, request.Kind), Workers = request.Jobs };
-
-    private static async Task<WalkPlan> ReadTagsAsync(Surroundings world, WalkPlan plan, MeasureJob job, CancellationToken cancel)
-    {
-        using ProgressTeller progress = new(world, "Looking for tags", WalkTags.Count(plan));
-        return await WalkTags.ReadAsync(plan, job, progress.Step, cancel).ConfigureAwait(false);
-    }
 
     private static async Task<PhotoInputs> ListAsync(Surroundings world, Request request, CancellationToken cancel)
     {

@@ -1,6 +1,5 @@
 using System.CommandLine;
 using LeafScan.Cli.Screen;
-using LeafScan.Cli.Weather;
 using LeafScan.Leaves;
 using LeafScan.Records;
 
@@ -27,7 +26,7 @@ internal static class WeatherCommand
         };
         add.SetAction(parsed =>
         {
-            IReadOnlyList<WeatherDay> days = WeatherFile.Read(parsed.GetValue(file)!, parsed.GetValue(unit) == "F");
+            IReadOnlyList<WeatherDay> days = WeatherTable.Read(parsed.GetValue(file)!, parsed.GetValue(unit) == "F");
             foreach (WeatherDay end in (WeatherDay[])[days[0], days[^1]])
             {
                 OptionChecks.DayDone(end.Day, world);

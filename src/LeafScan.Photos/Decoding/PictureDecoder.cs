@@ -25,7 +25,7 @@ internal static class PictureDecoder
     /// <param name="atLeastPx">Long side that is enough: a JPEG is then decoded at a half, a quarter or an eighth where that still reaches it. 0 for all there is.</param>
     public static DecodedPicture Decode(byte[] bytes, PhotoFormat format, int atLeastPx = 0)
     {
-        bool damaged = format == PhotoFormat.Jpeg && !JpegEnd.IsWhole(bytes);
+        bool damaged = (format == PhotoFormat.Jpeg && !JpegEnd.IsWhole(bytes)) || (format == PhotoFormat.Heic && !HeicEnd.IsWhole(bytes));
         try
         {
             using MagickImage image = new();

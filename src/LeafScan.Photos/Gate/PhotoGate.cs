@@ -35,6 +35,11 @@ internal static class PhotoGate
             return new PhotoRefusal(name, $"The picture has {pixels / 1_000_000} megapixels, more than the {limits.LargestPicturePx / 1_000_000} that are read.", "Save a smaller copy and measure that.");
         }
 
+        if (pixels > PixelsPerByte.Most(found, size.BitsPerPx) * bytes.LongLength)
+        {
+            return new PhotoRefusal(name, $"The file is far too small for a picture of {size.Width} x {size.Height} pixels: it is cut off, its header is damaged, or the picture is blank.", "Copy the photo again from the phone, or take it again.");
+        }
+
         if (Math.Min(size.Width, size.Height) < limits.ShortestSidePx)
         {
             return new PhotoRefusal(name, $"The picture has only {size.Width} x {size.Height} pixels.", "Use the photo as the camera stored it, not a thumbnail.");
@@ -43,19 +48,19 @@ internal static class PhotoGate
         return null;
     }
 
-    private static (int Width, int Height)? Size(byte[] bytes, PhotoFormat format)
+    private static (int Width, int Height, int BitsPerPx)? Size(byte[] bytes, PhotoFormat format)
     {
         try
         {
             if (format == PhotoFormat.Heic)
             {
                 MagickImageInfo info = new(bytes, new MagickReadSettings { Format = MagickFormat.Heic });
-                return ((int)info.Width, (int)info.Height);
+                return ((int)info.Width, (int)info.Height, 0);
             }
 
             using MemoryStream stream = new(bytes, writable: false);
             IImageInfo? header = Image.Identify(Headers, stream);
-            return header is null ? null : (header.Width, header.Height);
+            return header is null ? null : (header.Width, header.Height, header.PixelType.BitsPerPixel);
         }
         // A hostile header makes the library fail in ways of its own (a null reference, say): all of them mean a damaged header.
         catch (Exception problem) when (problem is not OutOfMemoryException)

@@ -9,9 +9,9 @@ namespace LeafScan.Records.Exchange;
 /// </summary>
 internal static class RecordFiles
 {
-    private static readonly (string Name, Action<string> Check)[] All =
+    private static readonly (string Name, Func<byte[], bool> IsSound)[] All =
     [
-        (Settings.FileName, folder => Settings.Load(folder)),
+        (Settings.FileName, bytes => Settings.Read(bytes) is not null),
     ];
 
     /// <summary>Writes those that are there.</summary>
@@ -21,7 +21,7 @@ internal static class RecordFiles
     public static List<FileEntry> Write(string folder, Func<string, Stream> open)
     {
         List<FileEntry> written = [];
-        foreach ((string name, Action<string> check) in All)
+        foreach ((string name, Func<byte[], bool> isSound) in All)
         {
             string path = Path.Combine(folder, name);
             if (!File.Exists(path))
@@ -30,8 +30,12 @@ internal static class RecordFiles
             }
 
             // A file that this LeafScan cannot read would be found out only where it is imported.
-            check(folder);
             byte[] bytes = File.ReadAllBytes(path);
+            if (!isSound(bytes))
+            {
+                throw Settings.CannotBeRead(path, null);
+            }
+
             using Stream stream = open(name);
             stream.Write(bytes);
             written.Add(new FileEntry(name, Convert.ToHexStringLower(SHA256.HashData(bytes))));
@@ -52,12 +56,17 @@ internal static class RecordFiles
         foreach (FileEntry file in files)
         {
             // The names are ours alone: nothing from outside becomes a path.
-            if (!All.Any(one => one.Name == file.Name))
+            if (All.FirstOrDefault(one => one.Name == file?.Name) is not { IsSound: { } isSound })
             {
-                throw new InvalidDataException($"{file.Name} is none of a record's files.");
+                throw new InvalidDataException($"{file?.Name} is none of a record's files.");
             }
 
             byte[] bytes = BytesOf(zip, file);
+            if (!isSound(bytes))
+            {
+                throw new InvalidDataException($"{file.Name} cannot be read.");
+            }
+
             string path = Path.Combine(folder, file.Name);
             if (!File.Exists(path))
             {
@@ -79,9 +88,7 @@ internal static class RecordFiles
     private static byte[] BytesOf(ZipArchive zip, FileEntry file)
     {
         using Stream stream = (zip.GetEntry(file.Name) ?? throw new InvalidDataException($"{file.Name} is missing.")).Open();
-        using MemoryStream whole = new();
-        stream.CopyTo(whole);
-        byte[] bytes = whole.ToArray();
+        byte[] bytes = LimitedReading.Whole(stream);
         return Convert.ToHexStringLower(SHA256.HashData(bytes)) == file.Sha256 ? bytes : throw new InvalidDataException($"{file.Name} is not as it was written.");
     }
 }

@@ -58,7 +58,8 @@ internal sealed record RecordTable(string Name, IReadOnlyList<string> Columns, I
     /// <summary>Puts rows into the table, which is empty.</summary>
     /// <returns>How many.</returns>
     /// <exception cref="JsonException">A line is no row of this table.</exception>
-    public long Read(SqliteConnection connection, SqliteTransaction transaction, StreamReader source)
+    /// <exception cref="InvalidDataException">A line is longer than any row.</exception>
+    public long Read(SqliteConnection connection, SqliteTransaction transaction, TextReader source)
     {
         using SqliteCommand command = connection.CreateCommand();
         command.Transaction = transaction;
@@ -67,7 +68,7 @@ internal sealed record RecordTable(string Name, IReadOnlyList<string> Columns, I
 #pragma warning restore CA2100
         SqliteParameter[] parameters = [.. Columns.Select((_, i) => command.Parameters.AddWithValue(FormattableString.Invariant($"$c{i}"), DBNull.Value))];
         long rows = 0;
-        while (source.ReadLine() is { } line)
+        foreach (string line in LimitedReading.Lines(source))
         {
             using JsonDocument document = JsonDocument.Parse(line);
             if (document.RootElement.ValueKind != JsonValueKind.Array || document.RootElement.GetArrayLength() != Columns.Count)

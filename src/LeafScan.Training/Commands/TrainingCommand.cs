@@ -25,6 +25,8 @@ public static class TrainingCommand
         root.Subcommands.Add(TagCheckCommand.Build());
         root.Subcommands.Add(SeasonsCommand.Build());
         root.Subcommands.Add(StoreBenchCommand.Build());
+        root.Subcommands.Add(FuzzCommand.Build());
+        root.Subcommands.Add(BlockBenchCommand.Build());
         root.Subcommands.Add(TrainPhotoKindCommand.Build());
         root.Subcommands.Add(TrainSpeckJudgeCommand.Build());
         return root;

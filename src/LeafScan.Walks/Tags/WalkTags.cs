@@ -10,7 +10,7 @@ namespace LeafScan.Walks.Tags;
 /// <summary>Reads the tags of a walk before anything is measured, and tells the plants from them.</summary>
 public static class WalkTags
 {
-    /// <summary>The plan with the plants that its tags tell. A walk on which nothing is new stays as it is and costs nothing.</summary>
+    /// <summary>The plan with the plants that its tags tell. A walk on which nothing is new is told by the tags on record and costs nothing.</summary>
     /// <param name="plan">The plan.</param>
     /// <param name="job">How photos are measured, and how many at once.</param>
     /// <param name="step">Told after each file; null for nobody. May come from several threads.</param>
@@ -22,7 +22,8 @@ public static class WalkTags
         int[] looked = [.. Enumerable.Range(0, files.Length).Where(i => MayLead(files[i]) && days.Contains(plan.DayOf(files[i])))];
         if (looked.Length == 0)
         {
-            return plan;
+            // Only a refused file still asks for its plant, and the tags on record answer without a look at any photo.
+            return plan with { Files = PlantByTag.Decide([.. files.Select(file => file.Known is { IsInBin: false } known && known.Kind == PhotoKind.Tag.Name() ? file with { Tag = TagOf(known) } : file)], plan.DayOf) };
         }
 
         int workers = Math.Max(1, Math.Min(job.Workers, looked.Length));

@@ -1,20 +1,18 @@
 using System.Globalization;
 using CsvHelper;
 using CsvHelper.Configuration;
-using LeafScan.Cli.Screen;
-using LeafScan.Records;
 
-namespace LeafScan.Cli.Weather;
+namespace LeafScan.Records;
 
 /// <summary>Reads a table of days with lowest and highest temperature. All of it is read and checked before anything is kept.</summary>
-internal static class WeatherFile
+public static class WeatherTable
 {
     private const int ProblemsShown = 5, HeadsShown = 80;
 
     /// <summary>Reads the file.</summary>
     /// <param name="path">CSV with a head line that names date, min and max (also: low, high, tmin, tmax), in any order; comma or semicolon.</param>
     /// <param name="isFahrenheit">Whether the figures are in °F.</param>
-    /// <exception cref="CommandException">The file cannot be read, or a line makes no sense.</exception>
+    /// <exception cref="RecordException">The file cannot be read, or a line makes no sense.</exception>
     public static IReadOnlyList<WeatherDay> Read(string path, bool isFahrenheit)
     {
         try
@@ -24,12 +22,16 @@ internal static class WeatherFile
         }
         catch (Exception error) when (error is IOException or UnauthorizedAccessException)
         {
-            throw new CommandException(ExitCode.WrongUse, $"The weather file \"{path}\" cannot be read. Nothing was added.", error);
+            throw Refused($"The weather file \"{path}\" cannot be read.", "Check the name and the folder.", error);
         }
     }
 
     /// <summary>The same from text.</summary>
-    internal static IReadOnlyList<WeatherDay> Read(TextReader text, string name, bool isFahrenheit)
+    /// <param name="text">The table.</param>
+    /// <param name="name">Its name, for messages and as the source of its days.</param>
+    /// <param name="isFahrenheit">Whether the figures are in °F.</param>
+    /// <exception cref="RecordException">A line makes no sense.</exception>
+    public static IReadOnlyList<WeatherDay> Read(TextReader text, string name, bool isFahrenheit)
     {
         CsvConfiguration layout = new(CultureInfo.InvariantCulture)
         {
@@ -42,14 +44,14 @@ internal static class WeatherFile
         using CsvReader csv = new(text, layout);
         if (!csv.Read() || !csv.ReadHeader())
         {
-            throw new CommandException(ExitCode.WrongUse, $"The weather file {name} is empty. Nothing was added. It needs a line date,min,max and a line a day.");
+            throw Refused($"The weather file {name} is empty.", "It needs a line date,min,max and a line a day.");
         }
 
         string[] heads = [.. csv.HeaderRecord!.Select(head => head.Trim().ToLowerInvariant())];
         (int date, int min, int max) = (Column(heads, "date", "day"), Column(heads, "min", "low", "tmin", "minc", "minf"), Column(heads, "max", "high", "tmax", "maxc", "maxf"));
         if (date < 0 || min < 0 || max < 0)
         {
-            throw new CommandException(ExitCode.WrongUse, $"The first line of {name} must name the columns date, min and max; it has: {Shown(heads)}. Nothing was added.");
+            throw Refused($"The first line of {name} must name the columns date, min and max; it has: {Shown(heads)}.", "Mend the file and run the command again.");
         }
 
         Dictionary<DateOnly, WeatherDay> days = [];
@@ -62,12 +64,12 @@ internal static class WeatherFile
         if (faults.Count > 0)
         {
             string more = faults.Count > ProblemsShown ? $" and {faults.Count - ProblemsShown} more" : string.Empty;
-            throw new CommandException(ExitCode.WrongUse, $"{name}: {string.Join("; ", faults.Take(ProblemsShown))}{more}. Nothing was added. Mend the file and run the command again.");
+            throw Refused($"{name}: {string.Join("; ", faults.Take(ProblemsShown))}{more}.", "Mend the file and run the command again.");
         }
 
         return days.Count > 0
             ? [.. days.Values.OrderBy(day => day.Day)]
-            : throw new CommandException(ExitCode.WrongUse, $"The weather file {name} has no day in it. Nothing was added.");
+            : throw Refused($"The weather file {name} has no day in it.", "It needs a line a day.");
     }
 
     private static void Take(CsvReader csv, (int Date, int Min, int Max) at, bool isFahrenheit, string name, Dictionary<DateOnly, WeatherDay> days, List<string> faults)
@@ -102,10 +104,12 @@ internal static class WeatherFile
         }
     }
 
+    private static RecordException Refused(string happened, string next, Exception? cause = null) => new(RecordTrouble.WrongValue, happened, "Nothing was added.", next, cause);
+
     // What stands in a file that is no table may be anything.
     private static string Shown(string[] heads)
     {
-        string all = Words.OneLine(string.Join(", ", heads));
+        string all = string.Join(", ", heads);
         return all.Length <= HeadsShown ? all : all[..HeadsShown] + "...";
     }
 

@@ -1,0 +1,64 @@
+using LeafScan.Leaves;
+using LeafScan.Records;
+using LeafScan.Training.Stores;
+
+namespace LeafScan.Training.Fuzz;
+
+/// <summary>A small sound record in a folder, as a file of its own, as an archive and as a backup.</summary>
+internal sealed class RecordOriginal
+{
+    public const string Place = "Hill nursery";
+
+    public RecordOriginal(string folder)
+    {
+        Folder = Directory.CreateDirectory(Path.Combine(folder, "sound")).FullName;
+        StoreMaker.Make(Folder, new StoreSize { Plants = StoreMaker.PlantsOfBlock, Walks = 2, Leaves = 1, OutlinePoints = 5, Specks = 3 });
+        string archive = Path.Combine(folder, "sound.zip"), backup = Path.Combine(folder, "sound.db");
+        using (RecordStore store = RecordStore.Open(Folder, TimeProvider.System))
+        {
+            Plant plant = store.Plants()[3];
+            store.SetThreshold(new OwnThreshold("mites-per-tap", 5, plant.Species, null, "here", "own records"), "fuzz");
+            store.SetNoteTextOfPlant(plant.Id, NoteBlock.Greeting, null, "Good day", "fuzz");
+            store.NotePhotoLeaf(store.Photos()[0].Id, LeafGrowth.New, "1", "fuzz");
+            new Settings { PrintedBarMm = 99.5, Units = "mm", Who = "A. Grower", Note = new NoteSettings { By = "Hill nursery", Words = new Dictionary<string, string> { ["seen"] = "Seen" } } }.Save(Folder);
+            Facts = store.Describe();
+            store.ExportTo(archive, ToolVersion.Current);
+            store.BackUp(backup);
+        }
+
+        Record = File.ReadAllBytes(Path.Combine(Folder, RecordStore.FileName));
+        Archive = File.ReadAllBytes(archive);
+        Backup = File.ReadAllBytes(backup);
+        SettingsFile = File.ReadAllText(Path.Combine(Folder, Settings.FileName));
+    }
+
+    /// <summary>Its data folder.</summary>
+    public string Folder { get; }
+
+    /// <summary>What it holds.</summary>
+    public StoreFacts Facts { get; }
+
+    /// <summary>The file of the record.</summary>
+    public byte[] Record { get; }
+
+    /// <summary>What export wrote.</summary>
+    public byte[] Archive { get; }
+
+    /// <summary>What backup wrote.</summary>
+    public byte[] Backup { get; }
+
+    /// <summary>The settings.</summary>
+    public string SettingsFile { get; }
+
+    /// <summary>Puts a sound record into an empty folder.</summary>
+    public void CopyTo(string folder) => File.WriteAllBytes(Path.Combine(Directory.CreateDirectory(folder).FullName, RecordStore.FileName), Record);
+
+    /// <summary>Whether a folder holds it, whole and sound; else what is wrong.</summary>
+    public string? FaultIn(string folder)
+    {
+        using RecordStore store = RecordStore.Open(folder, TimeProvider.System);
+        StoreFacts facts = store.Describe();
+        return (facts.Photos, facts.Plants, facts.Leaves) != (Facts.Photos, Facts.Plants, Facts.Leaves) ? "the record of before is not what it was"
+            : store.CheckIntegrity() is [{ } first, ..] ? $"the record of before is damaged: {first}" : null;
+    }
+}
