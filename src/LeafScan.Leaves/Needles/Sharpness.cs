@@ -8,12 +8,13 @@ internal static class Sharpness
     /// <summary>Mean strength of detail of one to two pixels, ln units of the level, 32-bit float.</summary>
     /// <param name="level">ln of the luminance.</param>
     /// <param name="reachPx">How far around a pixel it is averaged, pixels.</param>
-    public static Mat Of(Mat level, double reachPx)
+    /// <param name="finestPx">Detail finer than this is left out as noise, pixels; coarser than two and a half times this as shade.</param>
+    public static Mat Of(Mat level, double reachPx, double finestPx = 0.8)
     {
         using Mat fine = new();
         using Mat coarse = new();
-        Cv2.GaussianBlur(level, fine, default, 0.8);
-        Cv2.GaussianBlur(level, coarse, default, 2);
+        Cv2.GaussianBlur(level, fine, default, finestPx);
+        Cv2.GaussianBlur(level, coarse, default, 2.5 * finestPx);
         Mat sharp = new();
         Cv2.Absdiff(fine, coarse, sharp);
         Cv2.GaussianBlur(sharp, sharp, default, reachPx);

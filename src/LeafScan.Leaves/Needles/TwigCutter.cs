@@ -19,6 +19,11 @@ internal static class TwigCutter
     // Green share of the frame's border from which the surroundings count as green.
     private const double GreenSurroundings = 0.25;
 
+    // Before surroundings that are not green: green wherever it is, and up to yellow what is greener than they are, ln(R/G).
+    private const double SurelyGreenBelow = -0.2;
+    private const double YellowBelow = 0.2;
+    private const double GreenerBy = 0.05;
+
     // A needle brighter by less than this against what lies around it may be a gap, ln units.
     private const double GapDarkerBy = 0.12;
 
@@ -63,7 +68,7 @@ internal static class TwigCutter
         using Mat sharp = Sharpness.Of(planes.Level, Math.Max(1.5, side / 160.0));
         using Mat all = new(small.Size(), MatType.CV_8UC1, Scalar.All(255));
         double top = Math.Max(1e-4, Spread.Ranks(sharp, all, 0, 1, 0.995)[0]);
-        using Mat likely = amongGreen ? SharpPlaces(sharp, border, top) : GreenPlaces(planes.RedToGreen);
+        using Mat likely = amongGreen ? SharpPlaces(sharp, border, top) : GreenPlaces(planes.RedToGreen, border);
         using Mat seeds = new(small.Size(), MatType.CV_8UC1, Scalar.All((int)GrabCutClasses.PR_BGD));
         using Mat central = Central(small.Size());
         Cv2.BitwiseAnd(likely, central, likely);
@@ -75,10 +80,12 @@ internal static class TwigCutter
         return SeededCut.Cut([red, blue, third], seeds, 4);
     }
 
-    private static Mat GreenPlaces(Mat redToGreen)
+    // What is greener than nearly all that lies around: before mulch or stone yellow needles are twig as well as green ones.
+    private static Mat GreenPlaces(Mat redToGreen, Mat border)
     {
+        double below = Spread.Ranks(redToGreen, border, -2, 2, 0.02)[0] - GreenerBy;
         Mat places = new();
-        Cv2.InRange(redToGreen, new Scalar(-10), new Scalar(-0.2), places);
+        Cv2.InRange(redToGreen, new Scalar(-10), new Scalar(Math.Clamp(below, SurelyGreenBelow, YellowBelow)), places);
         using Mat square = Cv2.GetStructuringElement(MorphShapes.Rect, new Size(2, 2));
         Cv2.MorphologyEx(places, places, MorphTypes.Open, square);
         return places;

@@ -12,11 +12,24 @@ internal sealed class ColourCounts
     public static int Cell(float redToGreen, float blueToGreen, float level)
         => (((Part(redToGreen, -1.2f, 2.4f) * Side) + Part(blueToGreen, -2.2f, 2.8f)) * Side) + Part(level, -5, 5);
 
+    /// <summary>Cell of a pair of strengths of detail, see <see cref="Needles.Sharpness"/>.</summary>
+    public static int DetailCell(float fine, float coarse)
+        => (((Part(MathF.Log(fine + 1e-4f), -5.5f, 5) * Side) + Part(MathF.Log(coarse + 1e-4f), -5.5f, 5)) * Side) + (Side / 2);
+
     /// <summary>Sum of all weights.</summary>
     public double Total => _counts.Sum(c => (double)c);
 
     /// <summary>Counts one pixel.</summary>
     public void Add(int cell, float weight) => _counts[cell] += weight;
+
+    /// <summary>Adds other counts, times a weight.</summary>
+    public void Add(ColourCounts other, float weight)
+    {
+        for (int i = 0; i < _counts.Length; i++)
+        {
+            _counts[i] += weight * other._counts[i];
+        }
+    }
 
     /// <summary>Smooths over neighbouring cells and gives the logarithm of the share of each cell.</summary>
     public float[] Logs()

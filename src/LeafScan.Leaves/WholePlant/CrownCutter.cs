@@ -29,20 +29,36 @@ internal static class CrownCutter
     /// <param name="cancel">Stops between steps.</param>
     public static Mat Cut(Mat bgr, ColourPlanes planes, CancellationToken cancel)
     {
-        using Mat rough = Rough(bgr);
+        using Mat rough = Rough(bgr, planes);
         cancel.ThrowIfCancellationRequested();
         using Mat region = new();
         Cv2.Resize(rough, region, bgr.Size(), 0, 0, InterpolationFlags.Nearest);
         return Cv2.CountNonZero(region) < 500 ? new Mat(bgr.Size(), MatType.CV_8UC1, Scalar.All(0)) : CrownFoliage.Of(region, planes, cancel);
     }
 
-    private static Mat Rough(Mat bgr)
+    private static Mat Rough(Mat bgr, ColourPlanes planes)
     {
         double scale = Math.Min(1, RoughLongSidePx / (double)Math.Max(bgr.Cols, bgr.Rows));
         using Mat small = new();
         Cv2.Resize(bgr, small, default, scale, scale, InterpolationFlags.Area);
-        using ColourPlanes planes = ColourPlanes.Of(small);
-        Size size = small.Size();
+        using ColourPlanes smallPlanes = ColourPlanes.Of(small);
+        double unit = Math.Max(bgr.Cols, bgr.Rows) / 1200.0;
+        using Mat fine = Detail(planes.Level, 0.8 * unit, unit, small.Size());
+        using Mat coarse = Detail(planes.Level, 3 * unit, unit, small.Size());
+        using Mat guess = Guess(smallPlanes);
+        Mat cut = CrownRegion.Of(smallPlanes, fine, coarse, guess);
+        KeepCentral(cut);
+        NeighbourSplit.Clear(cut);
+        RegionVote.Correct(cut, guess);
+        KeepCentral(cut);
+        NeighbourSplit.Clear(cut);
+        KeepCentral(cut);
+        return cut;
+    }
+
+    private static Mat Guess(ColourPlanes planes)
+    {
+        Size size = planes.Size;
         using Mat sharp = Sharpness.Of(planes.Level, Math.Max(1.5, Math.Max(size.Width, size.Height) / 100.0));
         using Mat all = new(size, MatType.CV_8UC1, Scalar.All(255));
         double top = Math.Max(1e-4, Spread.Ranks(sharp, all, 0, 1, 0.995)[0]);
@@ -53,6 +69,14 @@ internal static class CrownCutter
         Mat cut = SeededCut.Cut([red, blue, third], seeds, 5);
         KeepCentral(cut);
         return cut;
+    }
+
+    private static Mat Detail(Mat level, double finestPx, double unit, Size size)
+    {
+        using Mat sharp = Sharpness.Of(level, 10 * unit, finestPx);
+        Mat small = new();
+        Cv2.Resize(sharp, small, size, 0, 0, InterpolationFlags.Area);
+        return small;
     }
 
     private static Mat Seeds(ColourPlanes planes, Mat sharp)
