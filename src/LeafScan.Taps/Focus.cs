@@ -6,8 +6,11 @@ namespace LeafScan.Taps;
 /// </summary>
 internal static class Focus
 {
-    // Variance, smoothing included, above which the camera is to blame and not the distance: rendered sheets in focus stay below 2.8.
-    private const double SharpMost = 2.9;
+    // Variance, smoothing included, above which the camera is to blame and not the distance: rendered sheets in focus stay below 3.0.
+    private const double SharpMost = 3.1;
+
+    // Without a scale it is not known whether the mites are hidden, so that only what is plainly out of focus is refused.
+    private const double PlainlySoft = 3.8;
 
     // Of a usual mite's length. At the first about one mite in ten is lost, at the second one in four (rendered sheets; docs/accuracy.md).
     private const double NoticedShare = 0.4;
@@ -23,21 +26,22 @@ internal static class Focus
     /// <param name="shot">The photo.</param>
     /// <param name="options">Sizes of mites; scale.</param>
     /// <param name="number">Which photo it is among those the options speak of.</param>
-    public static bool IsBlurred(TapShot shot, TapOptions options, int number) => IsSoft(shot) && Hides(shot, options, number, NoticedShare);
+    public static bool IsBlurred(TapShot shot, TapOptions options, int number) => IsSoft(shot, SharpMost) && Hides(shot, options, number, NoticedShare);
 
     /// <summary>True when blur hides so many that a count would mislead.</summary>
     /// <inheritdoc cref="IsBlurred" path="/param" />
-    public static bool IsTooBlurred(TapShot shot, TapOptions options, int number) => IsSoft(shot) && Hides(shot, options, number, RefusedShare);
+    public static bool IsTooBlurred(TapShot shot, TapOptions options, int number) =>
+        IsSoft(shot, TapSummary.Scale(shot, options, number) is null ? PlainlySoft : SharpMost) && Hides(shot, options, number, RefusedShare);
 
     /// <summary>True when so many mites are smaller than what can be seen that a count would mislead, whatever the reason.</summary>
     /// <inheritdoc cref="IsBlurred" path="/param" />
     public static bool HidesTooMany(TapShot shot, TapOptions options, int number) => Hides(shot, options, number, RefusedShare);
 
     // A smear adds a twelfth of its squared length along its own way; of the four ways looked at one is at most 22.5 degrees off the way across it.
-    private static bool IsSoft(TapShot shot)
+    private static bool IsSoft(TapShot shot, double most)
     {
         double smear = shot.Shake?.LengthPx ?? 0;
-        return shot.PointSpread > SharpMost + (smear * smear / 12 * AcrossLeft);
+        return shot.PointSpread > most + (smear * smear / 12 * AcrossLeft);
     }
 
     private static bool Hides(TapShot shot, TapOptions options, int number, double share) =>

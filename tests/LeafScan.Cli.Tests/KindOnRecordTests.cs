@@ -36,6 +36,21 @@ public sealed class KindOnRecordTests : IDisposable
         Assert.DoesNotContain("on record here", (await _door.RunAsync([.. words, "--kind", "leaf"])).Err, StringComparison.Ordinal);
     }
 
+    [Theory]
+    [InlineData("twig", "of the foliage shows damage", "1\u00A0twig")]
+    [InlineData("leaf", "of the leaf area shows damage", "1\u00A0leaf")]
+    public async Task A_note_speaks_of_what_was_measured(string kind, string share, string count)
+    {
+        await Add("a", "B1", kind);
+        string file = _door.At("note.md");
+        Ran ran = await _door.RunAsync("note", "B1", "--out", file);
+        Assert.True(ran.Code == ExitCode.Done, ran.ToString());
+        string note = await File.ReadAllTextAsync(file);
+        Assert.Contains(share, note, StringComparison.Ordinal);
+        Assert.Contains(count, note, StringComparison.Ordinal);
+        Assert.Equal(kind == "leaf", note.Contains("photos of single leaves", StringComparison.Ordinal));
+    }
+
     [Fact]
     public async Task Means_over_plants_of_different_kinds_say_so()
     {

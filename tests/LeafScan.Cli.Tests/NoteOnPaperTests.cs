@@ -149,7 +149,7 @@ public sealed class NoteOnPaperTests : IDisposable
             await DoneAsync("note", "EU-9", "--out", _door.At("note." + ending));
         }
 
-        Assert.Contains("No leaf of this plant has been measured yet.", TextOf("note.pdf"), StringComparison.Ordinal);
+        Assert.Contains("This plant has not been measured yet.", TextOf("note.pdf"), StringComparison.Ordinal);
         Ran card = await _door.RunAsync("card", "EU-9", "--out", _door.At("card.jpg"));
         Assert.Equal(ExitCode.NothingMeasurable, card.Code);
     }

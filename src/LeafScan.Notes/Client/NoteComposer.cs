@@ -25,7 +25,7 @@ public sealed class NoteComposer(RecordStore store, NoteRequest request)
     {
         IReadOnlyList<LeafOnRecord> leaves = store.LeavesOfPlant(plant.Id);
         IReadOnlyList<SeriesPoint> points = SteadyChance.SeriesOf(leaves);
-        List<NoteFigure> walks = Figures(points);
+        List<NoteFigure> walks = Figures(points, KindOf(leaves));
         NoteFigure? now = walks.LastOrDefault();
         NoteFigure? before = Beside(walks);
         DateOnly from = request.Since ?? before?.Day ?? now?.Day ?? request.Today;
@@ -57,8 +57,8 @@ public sealed class NoteComposer(RecordStore store, NoteRequest request)
             Done = Done(care, from),
             Next = Next(verdict, advice),
             Cautions = [.. advice.Cautions.Select(line => request.Forms.Sentence($"{line.Words} {line.Reason}"))],
-            Measured = NoteFixed.Measured(request.ToolVersion),
-            Limits = NoteFixed.Limits,
+            Measured = NoteFixed.Measured(request.ToolVersion, NoteThing.Of(now?.Kind)),
+            Limits = NoteFixed.Limits(NoteThing.Of(now?.Kind)),
         };
         return NoteTextsOver.Lay(content, store.NoteTextsOfPlant(plant.Id), now?.Day);
     }
@@ -88,15 +88,23 @@ public sealed class NoteComposer(RecordStore store, NoteRequest request)
             Plants = [.. ranked.Select(row => row.Row)],
             Next = [.. ranked.Where(row => row.Row.Now is not null).Take(MostDone).Select(row => request.Forms.Sentence($"{row.Plant.Code}: {row.Verdict.Next}"))],
             Cautions = NoteFixed.CautionsForAll,
-            Measured = NoteFixed.Measured(request.ToolVersion),
-            Limits = NoteFixed.Limits,
+            Measured = NoteFixed.Measured(request.ToolVersion, Thing(ranked)),
+            Limits = NoteFixed.Limits(Thing(ranked)),
         };
         return NoteTextsOver.Lay(content, store.NoteTextsOfPlace(place.Id), last);
     }
 
+    // Where plants differ in kind, words for leaves would be wrong for some: those of the first plants measured stand for all only when all agree.
+    private static NoteThing? Thing(IEnumerable<(Plant Plant, NotePlant Row, List<NoteFigure> Walks, Verdict Verdict)> rows)
+    {
+        string[] kinds = [.. rows.Select(row => row.Row.Now?.Kind).OfType<string>().Distinct()];
+        return kinds.Length > 1 ? null : NoteThing.Of(kinds.FirstOrDefault());
+    }
+
     private (Plant Plant, NotePlant Row, List<NoteFigure> Walks, Verdict Verdict) Row(Plant plant)
     {
-        List<NoteFigure> walks = Figures(SteadyChance.SeriesOf(store.LeavesOfPlant(plant.Id)));
+        IReadOnlyList<LeafOnRecord> leaves = store.LeavesOfPlant(plant.Id);
+        List<NoteFigure> walks = Figures(SteadyChance.SeriesOf(leaves), KindOf(leaves));
         Verdict verdict = _judge.Judge(plant);
         NoteFigure? before = Beside(walks);
         DateOnly from = request.Since ?? before?.Day ?? DateOnly.MinValue;
@@ -106,12 +114,15 @@ public sealed class NoteComposer(RecordStore store, NoteRequest request)
         return (plant, new NotePlant(plant.Code, plant.Name ?? plant.Species, walks.LastOrDefault(), before, word, string.Join(", ", done)), walks, verdict);
     }
 
-    private List<NoteFigure> Figures(IEnumerable<SeriesPoint> points) =>
+    private static string? KindOf(IReadOnlyList<LeafOnRecord> leaves) => leaves.Count > 0 ? leaves[0].Kind : null;
+
+    private List<NoteFigure> Figures(IEnumerable<SeriesPoint> points, string? kind) =>
     [
         .. points.Where(point => point.WalkedOn <= request.Today && point.Leaves is { Damage: not null, DamageInterval: not null })
             .Select(point => new NoteFigure(point.WalkedOn, point.Leaves.Damage!.Value, point.Leaves.DamageInterval!.Value, point.Leaves.LeafCount, point.Leaves.PhotoCount)
             {
                 Chewed = point.Leaves.Shares?.Chewed ?? 0,
+                Kind = kind ?? "leaf",
             }),
     ];
 
@@ -136,7 +147,7 @@ public sealed class NoteComposer(RecordStore store, NoteRequest request)
         LeafOnRecord[] latest = [.. leaves.Where(leaf => leaf.WalkedOn == now.Day)];
         string[] likeliest = [.. latest.Select(leaf => store.ShapeOfLeaf(leaf.LeafId)).OfType<LeafShape>().SelectMany(shape => shape.Causes.Take(1)).Select(cause => cause.Cause)];
         IEnumerable<string> seen = NoteSentences.Seen(points.Last(point => point.WalkedOn == now.Day), latest, request.Forms);
-        return NoteSentences.Causes(likeliest) is { } causes ? [.. seen, causes] : seen;
+        return NoteSentences.Causes(likeliest, NoteThing.Of(now.Kind)) is { } causes ? [.. seen, causes] : seen;
     }
 
     // The leaf nearest to the mean stands for the others; a photo that is gone gives way to the next.
@@ -159,7 +170,7 @@ public sealed class NoteComposer(RecordStore store, NoteRequest request)
 
             if (draw(photo) is { } picture)
             {
-                string which = leaves.Count > 1 ? "The leaf nearest to the mean" : "The leaf";
+                string which = $"The {NoteThing.Of(leaf.Kind).One}" + (leaves.Count > 1 ? " nearest to the mean" : "");
                 return (picture with { Caption = $"{which}, {request.Forms.Day(now.Day)}: {NoteForms.Percent(leaf.Damage)} damage. {picture.Caption}" }, null);
             }
 

@@ -94,6 +94,9 @@ public sealed record NoteFigure(DateOnly Day, double Damage, Interval Interval, 
 {
     /// <summary>Share of the leaves that was eaten away, 0..1; no part of the damage. 0 by default.</summary>
     public double Chewed { get; init; }
+
+    /// <summary>Kind of what was measured: <c>leaf</c>, the default, <c>twig</c> or <c>plant</c>.</summary>
+    public string Kind { get; init; } = "leaf";
 }
 
 /// <summary>Something done or counted on a day, as the chart shows it.</summary>

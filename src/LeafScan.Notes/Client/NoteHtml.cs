@@ -76,7 +76,7 @@ public static class NoteHtml
         html.Append("<section>\n");
         if (content.Now is { } now)
         {
-            html.Append($"<div class=\"figure\">\n<p class=\"number\">{Safe(NoteForms.Percent(now.Damage))}</p>\n<p><strong>of the leaf area shows damage</strong><br>Very likely between {Safe(NoteForms.Range(now.Interval))}.{(NoteSentences.Chewed(now) is { } chewed ? "<br>" + Safe(chewed) : "")}</p>\n");
+            html.Append($"<div class=\"figure\">\n<p class=\"number\">{Safe(NoteForms.Percent(now.Damage))}</p>\n<p><strong>of the {NoteThing.Of(now.Kind).Area} shows damage</strong><br>Very likely between {Safe(NoteForms.Range(now.Interval))}.{(NoteSentences.Chewed(now) is { } chewed ? "<br>" + Safe(chewed) : "")}</p>\n");
             html.Append(content.Before is { } before
                 ? $"<p>{Safe($"{content.Words.LastTime}, {content.Forms.Day(before.Day)}: {NoteForms.Percent(before.Damage)}, between {NoteForms.Range(before.Interval)}.")}<br><span class=\"quiet\">{Safe(content.Change ?? "")}</span></p>\n</div>\n"
                 : "<p class=\"quiet\">There is no earlier visit to lay beside it.</p>\n</div>\n");
@@ -100,7 +100,7 @@ public static class NoteHtml
             html.Append("<details>\n<summary>The same in words</summary>\n<ul>\n");
             foreach (NoteFigure walk in content.Walks)
             {
-                html.Append($"<li>{Safe($"{content.Forms.Day(walk.Day)}: {NoteForms.Percent(walk.Damage)}, between {NoteForms.Range(walk.Interval)}, {NoteForms.Count(walk.LeafCount, "leaf", "leaves")}")}</li>\n");
+                html.Append($"<li>{Safe($"{content.Forms.Day(walk.Day)}: {NoteForms.Percent(walk.Damage)}, between {NoteForms.Range(walk.Interval)}, {NoteThing.Of(walk.Kind).Count(walk.LeafCount)}")}</li>\n");
             }
 
             html.Append(string.Concat(content.Marks.Select(mark => $"<li>{Safe($"{content.Forms.Day(mark.Day)}: {mark.Word}")}</li>\n"))).Append("</ul>\n</details>\n</section>\n");

@@ -20,7 +20,7 @@ public static class NoteMarkdown
         Paragraphs(text, content.Greeting);
         if (content.Now is { } now)
         {
-            Line(text, $"**{NoteForms.Percent(now.Damage)} of the leaf area shows damage**, very likely between {NoteForms.Range(now.Interval)}.{(NoteSentences.Chewed(now) is { } chewed ? " " + chewed : "")}");
+            Line(text, $"**{NoteForms.Percent(now.Damage)} of the {NoteThing.Of(now.Kind).Area} shows damage**, very likely between {NoteForms.Range(now.Interval)}.{(NoteSentences.Chewed(now) is { } chewed ? " " + chewed : "")}");
             Line(text, content.Before is { } before
                 ? Safe($"{content.Words.LastTime}, {content.Forms.Day(before.Day)}: {NoteForms.Percent(before.Damage)}, between {NoteForms.Range(before.Interval)}. {content.Change}")
                 : "There is no earlier visit to lay beside it.");

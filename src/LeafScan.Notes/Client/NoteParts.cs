@@ -136,7 +136,7 @@ internal static class NoteParts
         double inner = room - (2 * Inside);
         PageBlock words = new();
         words.Text(NoteForms.Percent(now.Damage), 11.5 * sizes.Letters, inner, NoteInks.Leaf, bold: true)
-            .Text("of the leaf area shows damage", sizes.Text, inner, NoteInks.Text, bold: true)
+            .Text($"of the {NoteThing.Of(now.Kind).Area} shows damage", sizes.Text, inner, NoteInks.Text, bold: true)
             .Text($"Very likely between {NoteForms.Range(now.Interval)}.", sizes.Text, inner, NoteInks.Text);
         if (NoteSentences.Chewed(now) is { } chewed)
         {

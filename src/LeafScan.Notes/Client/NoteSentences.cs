@@ -11,35 +11,36 @@ internal static class NoteSentences
     // A share that rounds to nothing is not worth a word.
     private const double WorthAWord = 0.0005;
 
-    public const string NothingMeasured = "No leaf of this plant has been measured yet.";
+    public const string NothingMeasured = "This plant has not been measured yet.";
 
     /// <summary>Leaves, affected leaves and kinds of damage of the last walk.</summary>
     public static IEnumerable<string> Seen(SeriesPoint point, IReadOnlyList<LeafOnRecord> leaves, NoteForms forms)
     {
         LeafFigures figures = point.Leaves;
-        string measured = $"{NoteForms.Count(figures.LeafCount, "leaf", "leaves")} on {NoteForms.Count(figures.PhotoCount, "photo", "photos")} of {forms.Day(point.WalkedOn)} "
+        NoteThing thing = NoteThing.Of(leaves.Count > 0 ? leaves[0].Kind : null);
+        string measured = $"{thing.Count(figures.LeafCount)} on {NoteForms.Count(figures.PhotoCount, "photo", "photos")} of {forms.Day(point.WalkedOn)} "
             + (figures.LeafCount == 1 ? "was measured" : "were measured");
         string affected = figures.LeafCount < 2 ? "." : figures.AffectedCount switch
         {
             0 => "; none of them has 5\u00A0% damage or more.",
             _ => $"; {(figures.AffectedCount == figures.LeafCount ? "all" : figures.AffectedCount.ToString(System.Globalization.CultureInfo.InvariantCulture))} of them {(figures.AffectedCount == 1 ? "has" : "have")} 5\u00A0% damage or more."
         };
-        yield return measured + affected + (figures.LeafCountLeftOut > 0 ? $" {NoteForms.Count(figures.LeafCountLeftOut, "more leaf", "more leaves")} could not be judged and {(figures.LeafCountLeftOut == 1 ? "is" : "are")} left out." : "");
+        yield return measured + affected + (figures.LeafCountLeftOut > 0 ? $" {NoteForms.Count(figures.LeafCountLeftOut, $"more {thing.One}", $"more {thing.Many}")} could not be judged and {(figures.LeafCountLeftOut == 1 ? "is" : "are")} left out." : "");
         if (figures.Shares is { } shares)
         {
-            yield return Kinds(shares);
+            yield return Kinds(shares, thing);
         }
 
         double[] sizes = [.. leaves.Select(leaf => leaf.AreaMm2).OfType<double>()];
         double[] densities = [.. leaves.Select(leaf => leaf.SpeckDensityPerCm2).OfType<double>()];
         if (sizes.Length > 0 && sizes.Length == leaves.Count)
         {
-            yield return $"A leaf is {forms.Area(sizes.Average())} on average" + (densities.Length == leaves.Count ? $" and has {forms.Density(densities.Average())} pale specks." : ".");
+            yield return $"A {thing.One} is {forms.Area(sizes.Average())} on average" + (densities.Length == leaves.Count ? $" and has {forms.Density(densities.Average())} pale specks." : ".");
         }
     }
 
     /// <summary>What the leaves' likely causes are, counted.</summary>
-    public static string? Causes(IReadOnlyList<string> likeliest)
+    public static string? Causes(IReadOnlyList<string> likeliest, NoteThing thing)
     {
         if (likeliest.Count == 0)
         {
@@ -47,12 +48,12 @@ internal static class NoteSentences
         }
 
         IGrouping<string, string>[] counted = [.. likeliest.GroupBy(cause => cause).OrderByDescending(group => group.Count()).ThenBy(group => group.Key, StringComparer.Ordinal)];
-        string first = $"Likeliest cause by the look of the marks: {CauseWords(counted[0].Key)} on {NoteForms.Count(counted[0].Count(), "leaf", "leaves")}";
-        string others = string.Join(", ", counted.Skip(1).Take(2).Select(group => $"{CauseWords(group.Key)} on {NoteForms.Count(group.Count(), "leaf", "leaves")}"));
+        string first = $"Likeliest cause by the look of the marks: {CauseWords(counted[0].Key)} on {thing.Count(counted[0].Count())}";
+        string others = string.Join(", ", counted.Skip(1).Take(2).Select(group => $"{CauseWords(group.Key)} on {thing.Count(group.Count())}"));
         return first + (others.Length > 0 ? $", {others}." : ".");
     }
 
-    private static string Kinds(LeafShares shares)
+    private static string Kinds(LeafShares shares, NoteThing thing)
     {
         List<string> parts = [];
         foreach ((double share, string word) in new[] { (shares.Stippled, "stippled with pale specks"), (shares.Yellowed, "yellowed"), (shares.Browned, "browned") })
@@ -63,12 +64,12 @@ internal static class NoteSentences
             }
         }
 
-        return parts.Count == 0 ? "No pale specks, yellow or brown were found." : "Of the leaf area " + string.Join(", ", parts) + ".";
+        return parts.Count == 0 ? "No pale specks, yellow or brown were found." : $"Of the {thing.Area} {string.Join(", ", parts)}.";
     }
 
     /// <summary>What was eaten away, which is no part of the damage; null when it is nothing worth a word.</summary>
     public static string? Chewed(NoteFigure figure) =>
-        figure.Chewed >= WorthAWord ? $"Besides, {NoteForms.Percent(figure.Chewed)} of the leaf was eaten away: that is not the work of mites." : null;
+        figure.Chewed >= WorthAWord ? $"Besides, {NoteForms.Percent(figure.Chewed)} of the {NoteThing.Of(figure.Kind).One} was eaten away: that is not the work of mites." : null;
 
     /// <summary>What may be said of two figures side by side.</summary>
     public static string Change(NoteFigure before, NoteFigure now) =>

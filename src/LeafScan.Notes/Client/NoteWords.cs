@@ -42,7 +42,7 @@ public sealed record NoteWords
     public string Care { get; init; } = "How it is going";
 
     /// <summary>Over the chart.</summary>
-    public string Chart { get; init; } = "Damaged leaf area, walk by walk";
+    public string Chart { get; init; } = "Damage, walk by walk";
 
     /// <summary>What was done.</summary>
     public string Done { get; init; } = "What was done";
