@@ -5,17 +5,31 @@ internal sealed record NoteThing
 {
     private static readonly NoteThing Leaf = new()
     {
-        One = "leaf", Many = "leaves", Area = "leaf area", Photos = "photos of single leaves", Itself = "the same leaf", TrueMean = "the true mean of the plant's leaves",
+        One = "leaf",
+        Many = "leaves",
+        Area = "leaf area",
+        Photos = "photos of single leaves",
+        Itself = "the same leaf",
+        TrueMean = "the true mean of the plant's leaves",
     };
 
     private static readonly NoteThing Twig = new()
     {
-        One = "twig", Many = "twigs", Area = "foliage", Photos = "photos of twigs", Itself = "the same twig", TrueMean = "the true mean of the plant's twigs",
+        One = "twig",
+        Many = "twigs",
+        Area = "foliage",
+        Photos = "photos of twigs",
+        Itself = "the same twig",
+        TrueMean = "the true mean of the plant's twigs",
     };
 
     private static readonly NoteThing Plant = new()
     {
-        One = "view of the whole plant", Many = "views of the whole plant", Area = "foliage", Photos = "photos of the whole plant", Itself = "the plant itself",
+        One = "view of the whole plant",
+        Many = "views of the whole plant",
+        Area = "foliage",
+        Photos = "photos of the whole plant",
+        Itself = "the plant itself",
         TrueMean = "the true share of the plant",
     };
 
