@@ -10,8 +10,8 @@ namespace LeafScan.Leaves.Outline;
 internal static class SheetRoughness
 {
     /// <summary>
-    /// Roughness from which a "sheet" may be ground. On 96 rendered scenes, 80 sheets had at most 0.0085, 39 grounds at least 0.022
-    /// (foliage left out).
+    /// Roughness from which a "sheet" may be ground. On 96 rendered scenes and the 30 implants, 80 sheets had at most 0.0085, gravel,
+    /// mulch and soil (26) at least 0.022.
     /// </summary>
     public const double MayBeGround = 0.0135;
 

@@ -94,7 +94,7 @@ public sealed class NoteComposer(RecordStore store, NoteRequest request)
         return NoteTextsOver.Lay(content, store.NoteTextsOfPlace(place.Id), last);
     }
 
-    // Where plants differ in kind, words for leaves would be wrong for some: those of the first plants measured stand for all only when all agree.
+    // Null where plants differ in kind: words for leaves would be wrong for some.
     private static NoteThing? Thing(IEnumerable<(Plant Plant, NotePlant Row, List<NoteFigure> Walks, Verdict Verdict)> rows)
     {
         string[] kinds = [.. rows.Select(row => row.Row.Now?.Kind).OfType<string>().Distinct()];

@@ -142,6 +142,11 @@ internal static class NoteSentences
         "interveinalYellowing" => "yellowing between the veins",
         "evenYellowing" => "even yellowing",
         "sunGlareOnly" => "glare of the sun only",
+        "tipBrowning" => "brown tips, as after winter or salt",
+        "bandedNeedles" => "banded needles",
+        "dyingBack" => "dying back",
+        "fallColour" => "fall colour",
+        "newGrowth" => "new growth",
         "sound" => "none",
         _ => cause,
     };
