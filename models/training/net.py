@@ -1,4 +1,4 @@
-"""The two networks. Both are one lean U-shaped design: plain 3x3 layers where the picture is large and channels are
+"""The networks. All are one lean U-shaped design: plain 3x3 layers where the picture is large and channels are
 few (two CPU cores run those fastest), separable layers where it is small, full resolution given back by
 depth-to-space so that no layer ever runs at full size.
 """
@@ -105,6 +105,28 @@ def tissue_net():
 def outline_net():
     """Red, green, blue -> leaf score, leaf margin score."""
     return Leaf(3, 2, widths=(32, 48, 80, 128, 192), plain=(1, 1), separable=(2, 3, 4))
+
+
+def twig_net():
+    """Red, green, blue of a twig -> five class scores (foliage.TWIG_CLASSES)."""
+    return Leaf(3, 5)
+
+
+def plant_net():
+    """Red, green, blue of a whole frame and the place in it -> four class scores (foliage.PLANT_CLASSES), score of the full outline."""
+    return Leaf(5, 5, widths=(32, 48, 80, 128, 192), plain=(1, 2), separable=(2, 3, 4))
+
+
+class FoliageForUse(nn.Module):
+    """What is exported for twigs and plants: raw class scores, and the chance of the full outline of a plant."""
+
+    def __init__(self, net, has_outline):
+        super().__init__()
+        self.net, self.has_outline = net, has_outline
+
+    def forward(self, picture):
+        y = self.net(picture)
+        return (y[:, :-1], torch.sigmoid(y[:, -1:])) if self.has_outline else y
 
 
 class TissueForUse(nn.Module):

@@ -201,7 +201,7 @@ def outline_loss(torch, scores, target):
     return entropy + 0.5 * dice + 0.2 * edge, dict(entropy=entropy, dice=dice, edge=edge)
 
 
-def learn(torch, net, painted, loss_of, seconds, steps, batch, rate, rng, device, has_prior, name, soft=0.0):
+def learn(torch, net, painted, loss_of, seconds, steps, batch, rate, rng, device, has_prior, name, soft=0.0, turn=turned, extra=None):
     """AdamW, warm-up then cosine to zero, averaged weights. Progress counts steps or time, whichever runs ahead."""
     net = net.to(device, memory_format=torch.channels_last).train()
     average = {k: v.detach().clone().float() for k, v in net.state_dict().items()}
@@ -217,13 +217,15 @@ def learn(torch, net, painted, loss_of, seconds, steps, batch, rate, rng, device
         """A fresh batch: pieces by chance, turned and mirrored, under other light."""
         with torch.no_grad():
             which = torch.from_numpy(rng.integers(0, painted.count, batch)).to(device)
-            pieces = turned(torch, painted.pieces[which], rng).permute(0, 3, 1, 2)
+            pieces = turn(torch, painted.pieces[which], rng).permute(0, 3, 1, 2)
             rgb, target = pieces[:, :3].float() / 255, pieces[:, 3:]
             rgb = other_light(torch, softened(torch, rgb, soft) if soft > 0 else rgb)
             if has_prior:
                 prior = target[:, 1:2].float() / 255
                 unknown = torch.rand((batch, 1, 1, 1), device=device) < 0.06
                 rgb = torch.cat([rgb, torch.where(unknown, torch.full_like(prior, 0.5), prior)], 1)
+            if extra:
+                rgb = extra(torch, rgb)
             return rgb.contiguous(memory_format=torch.channels_last), target
 
     start = looked = told = time.time()

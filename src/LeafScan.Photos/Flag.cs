@@ -41,6 +41,11 @@ public sealed record Flag(string Name, string Meaning, string Advice)
         "The light has a colour; it was taken out as if the plain surface around the leaf were white paper.",
         "Nothing to do on white paper; on any other surface photograph the leaf again on white paper or on a scale sheet.");
 
+    /// <summary>The network and the colour way do not agree on a twig or plant.</summary>
+    public static readonly Flag WaysDiffer = new("waysDiffer",
+        "The network and the plain comparison of colours do not agree on this twig or plant; the range holds what both say.",
+        "Look at the overlay whether it follows the foliage and its damage; take the photo again before a plain surface if it does not.");
+
     /// <summary>The whole photo lacks fine detail.</summary>
     public static readonly Flag Blurred = new("blurred",
         "The photo is blurred, so small specks may be missed.",
@@ -179,7 +184,7 @@ public sealed record Flag(string Name, string Meaning, string Advice)
     /// <summary>Every flag there is, by name.</summary>
     public static FrozenDictionary<string, Flag> All { get; } = new[]
     {
-        DamagedFile, NoScale, ScaleRough, SheetBent, ToneOff, WhiteFromPaper, Blurred, TooDark, TooBright, Glare, LeafTooSmall, LeafCutOff, OutlineUnsure,
+        DamagedFile, NoScale, ScaleRough, SheetBent, ToneOff, WhiteFromPaper, WaysDiffer, Blurred, TooDark, TooBright, Glare, LeafTooSmall, LeafCutOff, OutlineUnsure,
         CountIsLowerBound, CountEstimated, SpecksTooFine, StraightCut, NoColour, SoundColourUnsure, KindUnsure, TagUnread, PlantUnsure, FallColourPossible,
         OnePhotoOnly, MitesTooSmall, SecondsUnknown, WindBlown, SheetDisturbed, SheetPartly, SheetTilted, LightPatchy, Shaken, SamePhoto,
     }.ToFrozenDictionary(flag => flag.Name, StringComparer.Ordinal);

@@ -21,12 +21,22 @@ internal static class ModelFiles
     /// <summary>File of the outline network.</summary>
     public const string OutlineName = "leaf-outline.onnx";
 
+    /// <summary>File of the network for twigs.</summary>
+    public const string TwigName = "twig-foliage.onnx";
+
+    /// <summary>File of the network for whole plants.</summary>
+    public const string PlantName = "plant-foliage.onnx";
+
     /// <summary>File of the speck judge.</summary>
     public const string JudgeName = "speck-judge.zip";
 
     private static readonly Lazy<Network?> TissueNetwork = new(() => Load(TissueName));
 
     private static readonly Lazy<Network?> OutlineNetwork = new(() => Load(OutlineName));
+
+    private static readonly Lazy<Network?> TwigNetwork = new(() => Load(TwigName));
+
+    private static readonly Lazy<Network?> PlantNetwork = new(() => Load(PlantName));
 
     private static readonly Lazy<SpeckJudge?> Judge = new(LoadJudge);
 
@@ -43,6 +53,12 @@ internal static class ModelFiles
 
     /// <summary>The outline network, or null when its file is missing.</summary>
     public static Network? Outline => OutlineNetwork.Value;
+
+    /// <summary>The network for twigs, or null when its file is missing.</summary>
+    public static Network? Twig => TwigNetwork.Value;
+
+    /// <summary>The network for whole plants, or null when its file is missing.</summary>
+    public static Network? Plant => PlantNetwork.Value;
 
     /// <summary>The photo-kind model, or null when its file is missing, of another version or lacks a library: every photo then counts as a leaf.</summary>
     public static KindModel? Kind => KindTrees.Value;

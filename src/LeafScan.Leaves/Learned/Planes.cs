@@ -24,12 +24,33 @@ internal sealed class Planes : IDisposable
     public Size Size { get; }
 
     /// <summary>Red, green, blue as sRGB / 255, then, when given, a mask as 0..1.</summary>
-    public static Planes Of(Mat bgr, Mat? mask)
+    public static Planes Of(Mat bgr, Mat? mask) => Of(bgr, mask, mask is null ? 3 : 4);
+
+    /// <summary>Red, green, blue as sRGB / 255, then where a pixel lies in the frame: 0 left to 1 right, 0 top to 1 bottom.</summary>
+    public static Planes WithPlaces(Mat bgr)
+    {
+        Planes planes = Of(bgr, null, 5);
+        (int width, int height) = (planes.Size.Width, planes.Size.Height);
+        int plane = width * height;
+        for (int y = 0; y < height; y++)
+        {
+            Span<float> across = planes.Values.AsSpan((3 * plane) + (y * width), width);
+            for (int x = 0; x < width; x++)
+            {
+                across[x] = x / (float)Math.Max(1, width - 1);
+            }
+
+            planes.Values.AsSpan((4 * plane) + (y * width), width).Fill(y / (float)Math.Max(1, height - 1));
+        }
+
+        return planes;
+    }
+
+    private static Planes Of(Mat bgr, Mat? mask, int channels)
     {
         (int rows, int cols) = (bgr.Rows, bgr.Cols);
         Size size = new(RoundUp(cols), RoundUp(rows));
         int plane = size.Width * size.Height;
-        int channels = mask is null ? 3 : 4;
         float[] values = ArrayPool<float>.Shared.Rent(plane * channels);
         for (int y = 0; y < size.Height; y++)
         {

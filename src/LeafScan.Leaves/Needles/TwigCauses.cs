@@ -73,10 +73,13 @@ internal static class TwigCauses
             [$"{Percent(p.Shares.Browned)} of the foliage is dead in whole needles or shoots: late mite damage looks so, and so do broken or diseased shoots"]);
     }
 
-    // Ends lie outside, and green holds them from below; whole dead needles are hardly held at all.
-    private static double AtEnds(TwigPattern p) => Ramp(EndsAt - p.DepthOfBrown, -0.06, 0.06) * Ramp(p.Held, 0.35, 0.5);
+    // Ends lie outside; bands lie as deep as all foliage, and green touches most of their edges.
+    private static double AtEnds(TwigPattern p) => Ramp(EndsAt - p.DepthOfBrown, -0.06, 0.06) * Parts(p);
 
-    private static double Banded(TwigPattern p) => (1 - AtEnds(p)) * Math.Max(Ramp(p.Held, 0.72, 0.82), 0.8 * p.BandShare);
+    private static double Banded(TwigPattern p) => (1 - AtEnds(p)) * Parts(p) * Math.Max(Ramp(p.Held, 0.5, 0.62), 0.8 * p.BandShare);
+
+    // Pieces of a needle or of its end have a few needle widths squared, whole dead needles and shoots six and more (90 renders).
+    private static double Parts(TwigPattern p) => Ramp(-p.BrownSize, -6, -3.5);
 
     private static double NoSpecks(TwigPattern p) => 1 - Foot(p.Mottled, 0.015);
 

@@ -1,3 +1,5 @@
+using LeafScan.Leaves.Learned;
+
 namespace LeafScan.Leaves.Needles;
 
 /// <summary>The 90 % interval of a twig's damage, calibrated on renders (docs/accuracy.md); about this photo, not the plant.</summary>
@@ -7,8 +9,16 @@ internal static class TwigInterval
     /// <param name="damage">Measured damage.</param>
     /// <param name="bounds">Damage with a stricter and a more generous threshold.</param>
     /// <param name="onSheet">The twig lay on a plain sheet.</param>
-    public static (double Low, double High) Of(double damage, (double Low, double High) bounds, bool onSheet)
+    /// <param name="witness">What the colour way says beside the network; null where it worked alone.</param>
+    public static (double Low, double High) Of(double damage, (double Low, double High) bounds, bool onSheet, Witness? witness)
     {
+        if (witness is { } other)
+        {
+            double below = (0.7 * Math.Max(0, damage - bounds.Low)) + 0.012 + (0.03 * damage);
+            double above = (0.7 * Math.Max(0, bounds.High - damage)) + 0.012 + (0.03 * damage);
+            return other.Widen(damage, (Math.Max(0, damage - below), Math.Min(1, damage + above)));
+        }
+
         // Bark and the blurred rims of dead bands count as damage more often than damage is missed, so there is more room below.
         double least = onSheet ? 0.02 : 0.025;
         double down = Math.Max(0, damage - bounds.Low) + least + (0.14 * damage);

@@ -29,21 +29,25 @@ internal static class TwigMeter
         using ColourPlanes planes = ColourPlanes.Of(work);
         using PaperModel? paper = PaperModel.Find(planes);
         cancel.ThrowIfCancellationRequested();
-        using Mat twig = TwigCutter.Cut(work, planes, paper, cancel);
+        using TwigOpinion opinion = TwigOpinion.Of(work, planes, paper, options, cancel);
         cancel.ThrowIfCancellationRequested();
-        double share = Cv2.CountNonZero(twig) / (double)(twig.Cols * twig.Rows);
-        if (share < options.LeastShare || share > 0.9)
+        Mat twig = opinion.Twig;
+        if (opinion.Tissue is not { } tissue)
         {
             return KindMeasurement.None(
                 "No twig stands out from what lies behind it.", "Lay the twig on a plain sheet, or hold it in front of something farther away, so that it fills a good part of the frame.");
         }
 
-        using TwigTissue tissue = TwigTissue.Judge(work, planes, twig, paper is not null, options);
         LeafShares shares = FoliageFigures.Shares(tissue.Codes);
         (double gainRed, double gainBlue) = Gains(paper, planes, twig);
         List<SpeckMark> specks = TwigSpecks.Of(tissue.Codes, 1 / scale);
         List<string> flags = Flags(tissue, twig, paper is not null, shares, specks.Count);
-        (double low, double high) = TwigInterval.Of(shares.Damage, tissue.Bounds, paper is not null);
+        if (opinion.Witness?.Parts(shares.Damage) == true)
+        {
+            flags.Add(Flag.WaysDiffer.Name);
+        }
+
+        (double low, double high) = TwigInterval.Of(shares.Damage, tissue.Bounds, paper is not null, opinion.Witness);
         LeafReading reading = new()
         {
             Outline = FoliageFigures.Outline(twig, 6, bgr.Size()),

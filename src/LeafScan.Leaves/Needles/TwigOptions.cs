@@ -15,6 +15,9 @@ public sealed record TwigOptions
     /// <summary>ln(R/G) from which discoloured tissue counts as dead and brown; 0.36 by default.</summary>
     public double BrownedFrom { get; init; } = 0.36;
 
+    /// <summary>The network reads the twig and the colour way is its witness; true by default. Without its file, or when false, the colour way works alone.</summary>
+    public bool UseNetwork { get; init; } = true;
+
     /// <summary>Least share of the frame that the twig's foliage fills, 0..1; 0.01 by default.</summary>
     public double LeastShare { get; init; } = 0.01;
 }

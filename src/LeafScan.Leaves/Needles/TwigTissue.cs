@@ -1,5 +1,6 @@
 using LeafScan.Leaves.Baseline;
 using LeafScan.Leaves.Greenness;
+using LeafScan.Leaves.Learned;
 using LeafScan.Leaves.Outline;
 using LeafScan.Leaves.Reading;
 using OpenCvSharp;
@@ -16,18 +17,14 @@ internal sealed class TwigTissue : IDisposable
     // Linear light below this drowns in noise and stray light, ln of the level; above the other it is burnt out.
     private const double TooDark = -4.3;
 
-    private TwigTissue(Mat codes, Mat loss, OwnGreen own)
+    private TwigTissue(Mat codes, OwnGreen own)
     {
         Codes = codes;
-        Loss = loss;
         Own = own;
     }
 
     /// <summary><see cref="MaskCode"/> of each pixel of the working copy.</summary>
     public Mat Codes { get; }
-
-    /// <summary>Loss of green, see <see cref="GreenLoss"/>.</summary>
-    public Mat Loss { get; }
 
     /// <summary>The twig's sound colour.</summary>
     public OwnGreen Own { get; }
@@ -44,7 +41,7 @@ internal sealed class TwigTissue : IDisposable
     public static TwigTissue Judge(Mat bgr, ColourPlanes planes, Mat twig, bool onSheet, TwigOptions options)
     {
         OwnGreen own = OwnGreen.Find(planes, twig);
-        Mat loss = GreenLoss.Of(planes, own);
+        using Mat loss = GreenLoss.Of(planes, own);
         Cv2.GaussianBlur(loss, loss, default, 0.6);
         loss.SetTo(Scalar.All(0), Outside(twig));
         using Mat disc = Cv2.GetStructuringElement(MorphShapes.Ellipse, new Size(NearPx, NearPx));
@@ -67,15 +64,28 @@ internal sealed class TwigTissue : IDisposable
         double damageHigh = Fill(codes, planes, loss, most, yellowed, twig, core, from, brown, 0.8);
         Fill(codes, planes, loss, most, yellowed, twig, core, from, brown, 1);
         Glare(codes, bgr);
-        return new TwigTissue(codes, loss, own) { Bounds = (damageLow, damageHigh) };
+        return new TwigTissue(codes, own) { Bounds = (damageLow, damageHigh) };
+    }
+
+    /// <summary>Takes a network's word.</summary>
+    /// <param name="scores">What it says; not changed.</param>
+    /// <param name="bgr">Working copy.</param>
+    /// <param name="planes">Its colour.</param>
+    /// <param name="twig">255 on the twig.</param>
+    public static TwigTissue Of(FoliageScores scores, Mat bgr, ColourPlanes planes, Mat twig)
+    {
+        Mat codes = new(twig.Size(), MatType.CV_8UC1, Scalar.All(0));
+        scores.Codes.CopyTo(codes, twig);
+        using Mat dark = new();
+        Cv2.InRange(planes.Level, new Scalar(-100), new Scalar(TooDark), dark);
+        Cv2.BitwiseAnd(dark, twig, dark);
+        codes.SetTo(Scalar.All((int)MaskCode.Unassessed), dark);
+        Glare(codes, bgr);
+        return new TwigTissue(codes, OwnGreen.Find(planes, twig)) { Bounds = scores.Bounds };
     }
 
     /// <inheritdoc />
-    public void Dispose()
-    {
-        Codes.Dispose();
-        Loss.Dispose();
-    }
+    public void Dispose() => Codes.Dispose();
 
     private static Mat Outside(Mat twig)
     {

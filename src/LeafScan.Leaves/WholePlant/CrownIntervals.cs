@@ -1,20 +1,36 @@
+using LeafScan.Leaves.Learned;
+
 namespace LeafScan.Leaves.WholePlant;
 
 /// <summary>90 % intervals of a plant's damage and thinning, calibrated on renders (docs/accuracy.md).</summary>
 internal static class CrownIntervals
 {
     /// <summary>Interval of the discoloured share, 0..1.</summary>
-    public static (double Low, double High) Damage(double damage, (double Low, double High) bounds)
+    public static (double Low, double High) Damage(double damage, (double Low, double High) bounds, Witness? witness)
     {
+        if (witness is { } other)
+        {
+            return Learned(damage, bounds, other);
+        }
+
         double down = Math.Max(0, damage - bounds.Low) + 0.025 + (0.08 * damage);
         double up = Math.Max(0, bounds.High - damage) + 0.025 + (0.08 * damage);
         return (Math.Max(0, damage - down), Math.Min(1, damage + up));
     }
 
-    /// <summary>Interval of the thinning, 0..1.</summary>
-    public static (double Low, double High) Thinning(double thinning)
+    private static (double Low, double High) Learned(double damage, (double Low, double High) bounds, Witness witness)
     {
-        double off = 0.04 + (0.35 * thinning);
+        double down = (0.3 * Math.Max(0, damage - bounds.Low)) + 0.01 + (0.03 * damage);
+        double up = (0.3 * Math.Max(0, bounds.High - damage)) + 0.01 + (0.03 * damage);
+        return witness.Widen(damage, (Math.Max(0, damage - down), Math.Min(1, damage + up)));
+    }
+
+    /// <summary>Interval of the thinning, 0..1.</summary>
+    /// <param name="thinning">Measured.</param>
+    /// <param name="seen">The full outline is the network's.</param>
+    public static (double Low, double High) Thinning(double thinning, bool seen)
+    {
+        double off = seen ? 0.02 + (0.2 * thinning) : 0.04 + (0.35 * thinning);
         return (Math.Max(0, thinning - off), Math.Min(1, thinning + off));
     }
 }

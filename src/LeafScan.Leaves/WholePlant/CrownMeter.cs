@@ -33,21 +33,21 @@ internal static class CrownMeter
         using Mat work = new();
         Cv2.Resize(bgr, work, default, scale, scale, InterpolationFlags.Area);
         using ColourPlanes planes = ColourPlanes.Of(work);
-        using Mat foliage = CrownCutter.Cut(work, planes, cancel);
+        using CrownOpinion opinion = CrownOpinion.Of(bgr, work, planes, options, cancel);
         cancel.ThrowIfCancellationRequested();
-        double share = Cv2.CountNonZero(foliage) / (double)(foliage.Cols * foliage.Rows);
-        if (share < options.LeastShare || share > 0.85 || !LooksLikeFoliage(planes, foliage))
+        Mat foliage = opinion.Foliage;
+        if (opinion.Tissue is not { } tissue || !LooksLikeFoliage(planes, foliage))
         {
             return KindMeasurement.None(
                 "No plant stands out in the middle of the photo.", "Stand two to four metres away so that the whole plant fills the middle of the frame, with a hand's breadth around it.");
         }
 
-        using CrownTissue tissue = CrownTissue.Judge(work, planes, foliage, options);
-        using Mat full = Envelope.Full(foliage, Smoothing, WidestNotch);
-        CrownSectors sectors = new(work, tissue.Codes, full);
+        using Mat full = opinion.Full?.Clone() ?? Envelope.Full(foliage, Smoothing, WidestNotch);
+        GapRule gaps = opinion.Full is null ? CrownGaps.Guessed : CrownGaps.Seen;
+        CrownSectors sectors = new(work, tissue.Codes, full, gaps);
         LeafShares shares = FoliageFigures.Shares(tissue.Codes);
-        double thinning = CrownGaps.Share(Cv2.CountNonZero(foliage), Cv2.CountNonZero(full));
-        (double thinLow, double thinHigh) = CrownIntervals.Thinning(thinning);
+        double thinning = gaps(Cv2.CountNonZero(foliage), Cv2.CountNonZero(full));
+        (double thinLow, double thinHigh) = CrownIntervals.Thinning(thinning, opinion.Full is not null);
         CrownReading crown = new()
         {
             Thinning = thinning,
@@ -61,10 +61,10 @@ internal static class CrownMeter
         double patchiness = sectors.Patchiness();
         Season season = Season.Of(taken, shares.Damage, patchiness);
         double fresh = FreshGrowth.Share(planes, tissue.Codes, Math.Max(2, work.Cols / 400.0), FreshBy, 0.6);
-        (double low, double high) = CrownIntervals.Damage(shares.Damage, tissue.Bounds);
+        (double low, double high) = CrownIntervals.Damage(shares.Damage, tissue.Bounds, opinion.Witness);
         LeafReading reading = new()
         {
-            Outline = FoliageFigures.Outline(foliage, 8, bgr.Size()),
+            Outline = FoliageFigures.Outline(opinion.Full is null ? foliage : full, 8, bgr.Size()),
             AreaPx = 0,
             Shares = shares,
             Damage = shares.Damage,
@@ -74,7 +74,7 @@ internal static class CrownMeter
             SpeckDiameterMedianPx = 0,
             SpeckCentres = [],
             Causes = CrownCauses.Judge(shares, crown, patchiness, season, fresh),
-            Flags = Flags(tissue, foliage, shares, season),
+            Flags = [.. Flags(tissue, foliage, shares, season), .. opinion.Witness?.Parts(shares.Damage) == true ? [Flag.WaysDiffer.Name] : Array.Empty<string>()],
             Greenness = FoliageFigures.Greenness(work, tissue.Codes, MaskCode.Sound),
             NewGrowth = fresh,
             Crown = crown,

@@ -15,6 +15,9 @@ public sealed record CrownOptions
     /// <summary>ln(R/G) from which discoloured foliage counts as dead and brown, at least; 0.3 by default.</summary>
     public double BrownedFrom { get; init; } = 0.3;
 
+    /// <summary>The network reads the plant and the colour way is its witness; true by default. Without its file, or when false, the colour way works alone.</summary>
+    public bool UseNetwork { get; init; } = true;
+
     /// <summary>Least share of the frame that the plant fills, 0..1; 0.02 by default.</summary>
     public double LeastShare { get; init; } = 0.02;
 }

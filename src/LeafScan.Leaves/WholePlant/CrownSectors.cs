@@ -24,13 +24,16 @@ internal sealed class CrownSectors
     private readonly long[,] _hurt = new long[2, 3];
     private readonly double[,] _green = new double[2, 3];
     private readonly long[,,] _strips = new long[Strips, 2, 3];
+    private readonly GapRule _gaps;
 
     /// <summary>Counts.</summary>
     /// <param name="bgr">Working copy.</param>
     /// <param name="codes"><see cref="MaskCode"/>.</param>
     /// <param name="full">255 inside the full outline.</param>
-    public CrownSectors(Mat bgr, Mat codes, Mat full)
+    /// <param name="gaps">How missing foliage follows from both.</param>
+    public CrownSectors(Mat bgr, Mat codes, Mat full, GapRule gaps)
     {
+        _gaps = gaps;
         Rect box = Cv2.BoundingRect(full);
         int rows = codes.Rows;
         for (int y = 0; y < rows; y++)
@@ -69,7 +72,7 @@ internal sealed class CrownSectors
            select new CrownSector(
                Sides[side], Heights[third],
                _judged[side, third] == 0 ? null : _hurt[side, third] / (double)_judged[side, third],
-               CrownGaps.Share(_foliage[side, third], _full[side, third]),
+               _gaps(_foliage[side, third], _full[side, third]),
                _foliage[side, third] == 0 ? null : _green[side, third] / _foliage[side, third]),
     ];
 
@@ -111,9 +114,9 @@ internal sealed class CrownSectors
     private double Strip(int strip, int side) => Harm(_strips[strip, side, 2], _strips[strip, side, 1], _strips[strip, side, 0]);
 
     // What is discoloured stands for its share of the foliage that is left.
-    private static double Harm(double hurt, double foliage, double full)
+    private double Harm(double hurt, double foliage, double full)
     {
-        double gone = CrownGaps.Share(foliage, full);
+        double gone = _gaps(foliage, full);
         return full <= 0 ? 0 : gone + ((1 - gone) * hurt / Math.Max(1, foliage));
     }
 }

@@ -10,8 +10,8 @@ internal readonly record struct SideDifference(double Left, double Right, double
     private const double Sure = 1.645;
 
     // Less than this of the outline, or of what the worse side has, is of no use to anyone even where it is sure.
-    private const double LeastDifference = 0.035;
-    private const double LeastShareOfWorse = 0.42;
+    private const double LeastDifference = 0.037;
+    private const double LeastShareOfWorse = 0.5;
 
     /// <summary>left, right, or none where the difference is small or within its own error.</summary>
     public string Worst

@@ -29,11 +29,12 @@ public static class PlantRenderer
         using FineCanvas canvas = new(photo);
         TuftState[] states = Grow(spec, habit, canvas);
         Mat codes = canvas.PhotoCodes();
-        using Mat full = spec.Damage.LostShare > 0 ? Full(spec, habit, photo) : codes.Clone();
+        Mat full = spec.Damage.LostShare > 0 ? Full(spec, habit, photo) : codes.Clone();
         PlantTruth truth = PlantTally.Sum(codes, full, canvas, states);
+        Cv2.Compare(full, new Scalar(0), full, CmpTypes.GT);
         canvas.LayOver(light, cover => GroundShadow(light, cover, spec));
         using Mat picture = PhoneCamera.Expose(light, spec.Camera);
-        return new RenderedPlant(spec, PhotoFile.Jpeg(picture, spec.Camera), codes, truth);
+        return new RenderedPlant(spec, PhotoFile.Jpeg(picture, spec.Camera), codes, full, truth);
     }
 
     private static TuftState[] Grow(PlantSpec spec, PlantHabit habit, FineCanvas canvas)

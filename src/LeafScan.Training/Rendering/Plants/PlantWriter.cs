@@ -5,7 +5,7 @@ using LeafScan.Photos.Pictures;
 
 namespace LeafScan.Training.Rendering.Plants;
 
-/// <summary>Writes a rendered plant: NAME.jpg, NAME.truth.png (mask codes) and NAME.truth.json, in the form of the leaf scenes and with kind "plant".</summary>
+/// <summary>Writes a rendered plant: NAME.jpg, NAME.truth.png (mask codes), NAME.full.png (foliage before anything fell) and NAME.truth.json, in the form of the leaf scenes and with kind "plant".</summary>
 public static class PlantWriter
 {
     private static readonly JsonSerializerOptions Readable = new()
@@ -14,7 +14,7 @@ public static class PlantWriter
         Converters = { new JsonStringEnumConverter(JsonNamingPolicy.CamelCase) },
     };
 
-    /// <summary>Writes the three files.</summary>
+    /// <summary>Writes the four files.</summary>
     /// <param name="plant">The plant.</param>
     /// <param name="folder">Folder to write to; made when missing.</param>
     public static void Write(RenderedPlant plant, string folder)
@@ -23,6 +23,7 @@ public static class PlantWriter
         string path = Path.Combine(folder, plant.Spec.Name);
         File.WriteAllBytes(path + ".jpg", plant.Jpeg.Span);
         PictureWriter.WritePng(plant.Mask, path + ".truth.png");
+        PictureWriter.WritePng(plant.Full, path + ".full.png");
         File.WriteAllText(path + ".truth.json", Json(plant).ToJsonString());
     }
 
