@@ -16,7 +16,7 @@ internal static class TwigInterval
         {
             double below = (0.7 * Math.Max(0, damage - bounds.Low)) + 0.012 + (0.03 * damage);
             double above = (0.7 * Math.Max(0, bounds.High - damage)) + 0.012 + (0.03 * damage);
-            return other.Widen(damage, (Math.Max(0, damage - below), Math.Min(1, damage + above)));
+            return other.Widen((Math.Max(0, damage - below), Math.Min(1, damage + above)));
         }
 
         // Bark and the blurred rims of dead bands count as damage more often than damage is missed, so there is more room below.

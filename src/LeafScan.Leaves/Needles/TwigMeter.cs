@@ -42,7 +42,7 @@ internal static class TwigMeter
         (double gainRed, double gainBlue) = Gains(paper, planes, twig);
         List<SpeckMark> specks = TwigSpecks.Of(tissue.Codes, 1 / scale);
         List<string> flags = Flags(tissue, twig, paper is not null, shares, specks.Count);
-        if (opinion.Witness?.Parts(shares.Damage) == true)
+        if (opinion.Witness?.Part == true)
         {
             flags.Add(Flag.WaysDiffer.Name);
         }

@@ -47,18 +47,36 @@ internal sealed class TwigOpinion : IDisposable
             return new TwigOpinion(byColour, tissueByColour, null);
         }
 
-        using (byColour)
-        using (tissueByColour)
-        using (FoliageScores scores = FoliageScores.OfTwig(bgr, network))
-        {
-            cancel.ThrowIfCancellationRequested();
-            Mat twig = new();
-            Cv2.Compare(scores.Codes, new Scalar(0), twig, CmpTypes.GT);
-            Pieces.KeepLarge(twig, LeastPiece);
-            Witness witness = Learned.Witness.Of(twig, byColour, tissueByColour is null ? null : FoliageFigures.Shares(tissueByColour.Codes).Damage);
-            return new TwigOpinion(twig, Fills(twig, options) ? TwigTissue.Of(scores, bgr, planes, twig) : null, witness);
-        }
+        using FoliageScores scores = FoliageScores.OfTwig(bgr, network);
+        cancel.ThrowIfCancellationRequested();
+        Mat twig = new();
+        Cv2.Compare(scores.Codes, new Scalar(0), twig, CmpTypes.GT);
+        Pieces.KeepLarge(twig, LeastPiece);
+        TwigTissue? tissue = Fills(twig, options) ? TwigTissue.Of(scores, bgr, planes, twig) : null;
+        TwigTissue? onSame = tissue is null ? null : TwigTissue.Judge(bgr, planes, twig, paper is not null, options);
+        Witness witness = new(Learned.Witness.OverlapOf(twig, byColour), Damage(tissue), Damage(tissueByColour), Damage(onSame), Learned.Witness.OfTwigs);
+        return Settled(witness, paper is not null, (twig, tissue), (byColour, tissueByColour), onSame);
     }
+
+    // Takes ownership of all and keeps what decides.
+    private static TwigOpinion Settled(Witness witness, bool onSheet, (Mat Twig, TwigTissue? Tissue) network, (Mat Twig, TwigTissue? Tissue) colour, TwigTissue? onSame)
+    {
+        if (witness.CutByColour(onSheet))
+        {
+            network.Twig.Dispose();
+            network.Tissue?.Dispose();
+            onSame?.Dispose();
+            return new TwigOpinion(colour.Twig, colour.Tissue, witness);
+        }
+
+        colour.Twig.Dispose();
+        colour.Tissue?.Dispose();
+        bool byColour = onSame is not null && witness.TissueByColour(!onSame.Own.Unsure);
+        (byColour ? network.Tissue : onSame)?.Dispose();
+        return new TwigOpinion(network.Twig, byColour ? onSame : network.Tissue, witness);
+    }
+
+    private static double? Damage(TwigTissue? tissue) => tissue is null ? null : FoliageFigures.Shares(tissue.Codes).Damage;
 
     /// <inheritdoc />
     public void Dispose()

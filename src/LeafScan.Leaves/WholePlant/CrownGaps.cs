@@ -1,3 +1,5 @@
+using OpenCvSharp;
+
 namespace LeafScan.Leaves.WholePlant;
 
 /// <summary>Missing share of the foliage, 0..1; 0 without any outline.</summary>
@@ -16,6 +18,13 @@ internal static class CrownGaps
 
     /// <summary>Where the full outline is what the network says stood there: what is open is missing.</summary>
     public static double Seen(double foliage, double full) => full <= 0 ? 0 : Math.Clamp(1 - (foliage / full), 0, 1);
+
+    /// <summary>The same from foliage alone, 255 inside.</summary>
+    public static double Guessed(Mat foliage)
+    {
+        using Mat full = Envelope.Full(foliage, CrownMeter.Smoothing, CrownMeter.WidestNotch);
+        return Guessed(Cv2.CountNonZero(foliage), Cv2.CountNonZero(full));
+    }
 
     /// <summary>Where it is the foliage's own outline, smoothed.</summary>
     public static double Guessed(double foliage, double full)

@@ -22,15 +22,16 @@ internal static class CrownIntervals
     {
         double down = (0.3 * Math.Max(0, damage - bounds.Low)) + 0.01 + (0.03 * damage);
         double up = (0.3 * Math.Max(0, bounds.High - damage)) + 0.01 + (0.03 * damage);
-        return witness.Widen(damage, (Math.Max(0, damage - down), Math.Min(1, damage + up)));
+        return witness.Widen((Math.Max(0, damage - down), Math.Min(1, damage + up)));
     }
 
     /// <summary>Interval of the thinning, 0..1.</summary>
     /// <param name="thinning">Measured.</param>
     /// <param name="seen">The full outline is the network's.</param>
-    public static (double Low, double High) Thinning(double thinning, bool seen)
+    /// <param name="other">What the colour way says where its cut is another one; null elsewhere.</param>
+    public static (double Low, double High) Thinning(double thinning, bool seen, double? other)
     {
         double off = seen ? 0.02 + (0.2 * thinning) : 0.04 + (0.35 * thinning);
-        return (Math.Max(0, thinning - off), Math.Min(1, thinning + off));
+        return (Math.Max(0, Math.Min(thinning - off, other ?? 1)), Math.Min(1, Math.Max(thinning + off, other ?? 0)));
     }
 }

@@ -47,7 +47,7 @@ internal static class CrownMeter
         CrownSectors sectors = new(work, tissue.Codes, full, gaps);
         LeafShares shares = FoliageFigures.Shares(tissue.Codes);
         double thinning = gaps(Cv2.CountNonZero(foliage), Cv2.CountNonZero(full));
-        (double thinLow, double thinHigh) = CrownIntervals.Thinning(thinning, opinion.Full is not null);
+        (double thinLow, double thinHigh) = CrownIntervals.Thinning(thinning, opinion.Full is not null, opinion.OtherThinning);
         CrownReading crown = new()
         {
             Thinning = thinning,
@@ -74,7 +74,7 @@ internal static class CrownMeter
             SpeckDiameterMedianPx = 0,
             SpeckCentres = [],
             Causes = CrownCauses.Judge(shares, crown, patchiness, season, fresh),
-            Flags = [.. Flags(tissue, foliage, shares, season), .. opinion.Witness?.Parts(shares.Damage) == true ? [Flag.WaysDiffer.Name] : Array.Empty<string>()],
+            Flags = [.. Flags(tissue, foliage, shares, season), .. opinion.Witness?.Part == true ? [Flag.WaysDiffer.Name] : Array.Empty<string>()],
             Greenness = FoliageFigures.Greenness(work, tissue.Codes, MaskCode.Sound),
             NewGrowth = fresh,
             Crown = crown,

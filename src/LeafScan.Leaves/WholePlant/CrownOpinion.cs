@@ -14,6 +14,9 @@ internal sealed class CrownOpinion : IDisposable
 {
     private const double LeastPiece = 0.0008;
 
+    // Smaller holes than this share of the foliage are the plant's own looseness.
+    private const double LeastHole = 0.01;
+
     // What the network was trained on: a whole frame of this size.
     private static readonly Size Frame = new(1024, 768);
 
@@ -36,6 +39,9 @@ internal sealed class CrownOpinion : IDisposable
 
     /// <summary>What the colour way says beside the network; null where it worked alone.</summary>
     public Witness? Witness { get; }
+
+    /// <summary>Missing share of the foliage by the colour way, where its cut is another one; null elsewhere.</summary>
+    public double? OtherThinning { get; private init; }
 
     /// <summary>Looks at a plant.</summary>
     /// <param name="bgr">The photo, full size.</param>
@@ -64,9 +70,16 @@ internal sealed class CrownOpinion : IDisposable
             Cv2.Compare(codes, new Scalar(0), foliage, CmpTypes.GT);
             Pieces.KeepLarge(foliage, LeastPiece);
             Cv2.BitwiseOr(full, foliage, full);
-            Witness witness = Learned.Witness.Of(foliage, byColour, tissueByColour is null ? null : FoliageFigures.Shares(tissueByColour.Codes).Damage);
-            CrownTissue? tissue = Fills(foliage, options) ? CrownTissue.Of(codes, bounds, work, planes, foliage, options) : null;
-            return new CrownOpinion(foliage, full, tissue, witness);
+            AddHoles(full, foliage);
+            CrownTissue? onSame = Fills(foliage, options) ? CrownTissue.Judge(work, planes, foliage, options) : null;
+            CrownTissue? tissue = onSame?.Told(codes, bounds, foliage);
+            Witness witness = new(Learned.Witness.OverlapOf(foliage, byColour), Damage(tissue), Damage(tissueByColour), Damage(onSame), Learned.Witness.OfPlants);
+            bool colourDecides = onSame is not null && witness.TissueByColour(!onSame.Own.Unsure);
+            (colourDecides ? tissue : onSame)?.Dispose();
+            return new CrownOpinion(foliage, full, colourDecides ? onSame : tissue, witness)
+            {
+                OtherThinning = witness.CutsPart ? CrownGaps.Guessed(byColour) : null,
+            };
         }
     }
 
@@ -80,6 +93,22 @@ internal sealed class CrownOpinion : IDisposable
 
     private static bool Fills(Mat foliage, CrownOptions options)
         => Cv2.CountNonZero(foliage) / (double)(foliage.Cols * foliage.Rows) is double share && share >= options.LeastShare && share <= 0.85;
+
+    private static double? Damage(CrownTissue? tissue) => tissue is null ? null : FoliageFigures.Shares(tissue.Codes).Damage;
+
+    // A large hole with foliage all around is a gap, whatever a network that has seen few such holes says.
+    private static void AddHoles(Mat full, Mat foliage)
+    {
+        Cv2.FindContours(foliage, out Point[][] contours, out HierarchyIndex[] levels, RetrievalModes.CComp, ContourApproximationModes.ApproxNone);
+        double least = LeastHole * Cv2.CountNonZero(foliage);
+        for (int i = 0; i < contours.Length; i++)
+        {
+            if (levels[i].Parent >= 0 && Cv2.ContourArea(contours[i]) > least)
+            {
+                Cv2.DrawContours(full, contours, i, Scalar.All(255), -1);
+            }
+        }
+    }
 
     // The frame is fitted whole into the network's; what is left of it at the sides is filled by mirroring, as in training.
     private static (double Low, double High) Look(Mat bgr, Network network, Mat codes, Mat full)

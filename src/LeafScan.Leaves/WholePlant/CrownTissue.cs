@@ -63,22 +63,18 @@ internal sealed class CrownTissue : IDisposable
         return new CrownTissue(codes, own) { Bounds = (low, high), FallColour = turned };
     }
 
-    /// <summary>Takes a network's word for what is damage; fall colour and what cannot be judged are told by colour.</summary>
+    /// <summary>The same with a network's word for what is damage; fall colour and what cannot be judged stay as told by colour.</summary>
     /// <param name="codes">What it says; not changed.</param>
     /// <param name="bounds">How far it would go either way.</param>
-    /// <param name="bgr">Working copy.</param>
-    /// <param name="planes">Its colour.</param>
     /// <param name="foliage">255 on foliage.</param>
-    /// <param name="options">Thresholds.</param>
-    public static CrownTissue Of(Mat codes, (double Low, double High) bounds, Mat bgr, ColourPlanes planes, Mat foliage, CrownOptions options)
+    public CrownTissue Told(Mat codes, (double Low, double High) bounds, Mat foliage)
     {
-        using CrownTissue byColour = Judge(bgr, planes, foliage, options);
-        Mat own = new(foliage.Size(), MatType.CV_8UC1, Scalar.All(0));
-        codes.CopyTo(own, foliage);
+        Mat told = new(foliage.Size(), MatType.CV_8UC1, Scalar.All(0));
+        codes.CopyTo(told, foliage);
         using Mat unseen = new();
-        Cv2.Compare(byColour.Codes, new Scalar((int)MaskCode.Unassessed), unseen, CmpTypes.EQ);
-        own.SetTo(Scalar.All((int)MaskCode.Unassessed), unseen);
-        return new CrownTissue(own, byColour.Own) { Bounds = bounds, FallColour = byColour.FallColour };
+        Cv2.Compare(Codes, new Scalar((int)MaskCode.Unassessed), unseen, CmpTypes.EQ);
+        told.SetTo(Scalar.All((int)MaskCode.Unassessed), unseen);
+        return new CrownTissue(told, Own) { Bounds = bounds, FallColour = FallColour };
     }
 
     /// <inheritdoc />
