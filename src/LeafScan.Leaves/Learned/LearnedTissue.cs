@@ -50,7 +50,7 @@ internal static class LearnedTissue
                 float[] chances = judge.Chances(found.Candidates);
                 bool[] accepted = Array.ConvertAll(chances, chance => chance >= options.SpeckChance);
                 expected = ExpectedErrors(found.Candidates, chances, accepted);
-                specks = SpeckVerdict.Apply(found.Candidates, accepted, codes, found.Response, patch.Mask, found.Yellowed);
+                specks = SpeckVerdict.Apply(found.Candidates, chances, options.SpeckChance, codes, found.Response, patch.Mask, found.Yellowed);
             }
         });
         if (judge is null && options.SureStrength <= 1)
