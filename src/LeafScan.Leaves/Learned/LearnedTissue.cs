@@ -15,6 +15,9 @@ namespace LeafScan.Leaves.Learned;
 /// </summary>
 internal static class LearnedTissue
 {
+    // In pixels of the photo: where specks are smaller than this across, no number follows from their area.
+    private const double SmallestSplitPx = 2;
+
     // How far beyond the leaf the network looks: see docs/decisions/045-less-room-about-a-leaf.md.
     private const int RoomPx = 96;
 
@@ -58,7 +61,7 @@ internal static class LearnedTissue
             SecondLook.Add(patch, codes, specks, options);
         }
 
-        bool split = options.SplitMergedFields && MergedFields.Split(specks, codes, patch.Mask) > 0;
+        bool split = options.SplitMergedFields && MergedFields.Split(specks, codes, patch.Mask, SmallestSplitPx * Math.Max(1, patch.Scale)) > 0;
         double covered = Covered(codes);
         (double low, double high) = sums.Interval(judge is null ? sums.Speck : covered, expected.Missed, expected.TooMany);
         List<string> flags = [];

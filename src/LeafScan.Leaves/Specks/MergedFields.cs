@@ -28,15 +28,17 @@ internal static class MergedFields
     /// <param name="specks">Specks found one by one; further ones are added at its end.</param>
     /// <param name="codes">Mask codes of the leaf.</param>
     /// <param name="mask">255 leaf, 0 elsewhere.</param>
+    /// <param name="leastDiameterPx">Where the median speck is smaller, nothing is added: its area is mostly blur, and the number that follows from it a guess.</param>
     /// <returns>How many were added.</returns>
-    public static int Split(List<SpeckMark> specks, Mat codes, Mat mask)
+    public static int Split(List<SpeckMark> specks, Mat codes, Mat mask, double leastDiameterPx)
     {
-        if (specks.Count < FewestSpecks)
+        double median = MedianDiameter(specks);
+        if (specks.Count < FewestSpecks || median < leastDiameterPx)
         {
             return 0;
         }
 
-        double diameter = MedianDiameter(specks);
+        double diameter = Math.Max(2, median);
         using Mat speck = new();
         Cv2.InRange(codes, Scalar.All((int)MaskCode.Speck), Scalar.All((int)MaskCode.Speck), speck);
         using Mat cover = CoverAround(speck, mask, (int)Math.Round(6 * diameter) | 1);
@@ -46,7 +48,7 @@ internal static class MergedFields
     private static double MedianDiameter(List<SpeckMark> specks)
     {
         double[] sorted = [.. specks.Select(s => s.DiameterPx).Order()];
-        return Math.Max(2, sorted[sorted.Length / 2]);
+        return sorted.Length == 0 ? 0 : sorted[sorted.Length / 2];
     }
 
     // Share of the leaf about each pixel that is speck, 0..1.
