@@ -30,6 +30,7 @@ internal static class LearnedTissue
     {
         Mat codes = new(patch.Bgr.Size(), MatType.CV_8UC1, Scalar.All(0));
         List<SpeckMark> specks = [];
+        List<SpeckMark> melted = [];
         TissueClasses sums = default;
         (double Missed, double TooMany) expected = default;
         Run(patch, network, scores =>
@@ -54,6 +55,7 @@ internal static class LearnedTissue
                 bool[] accepted = Array.ConvertAll(chances, chance => chance >= options.SpeckChance);
                 expected = ExpectedErrors(found.Candidates, chances, accepted);
                 specks = SpeckVerdict.Apply(found.Candidates, chances, options.SpeckChance, codes, found.Response, patch.Mask, found.Yellowed);
+                melted = options.SplitMergedFields ? MeltedPeaks.Find(scores, codes) : [];
             }
         });
         if (judge is null && options.SureStrength <= 1)
@@ -61,7 +63,7 @@ internal static class LearnedTissue
             SecondLook.Add(patch, codes, specks, options);
         }
 
-        bool split = options.SplitMergedFields && MergedFields.Split(specks, codes, patch.Mask, SmallestSplitPx * Math.Max(1, patch.Scale)) > 0;
+        bool split = options.SplitMergedFields && MergedFields.Split(specks, melted, codes, patch.Mask, SmallestSplitPx * Math.Max(1, patch.Scale)) > 0;
         double covered = Covered(codes);
         (double low, double high) = sums.Interval(judge is null ? sums.Speck : covered, expected.Missed, expected.TooMany);
         List<string> flags = [];
