@@ -15,27 +15,11 @@ namespace LeafScan.Leaves.Learned;
 /// </summary>
 internal static class LearnedTissue
 {
-    // Where the network errs it doubts: its doubtful pixels, the area of candidates that the judge turned down times their
-    // chance of being a speck after all, and the like for those it took. What is added for specks and patches themselves is a
-    // share of their shares. Fitted on 60 rendered scenes (seeds 366000 to 387011) and the implants, one half, and tried on the
-    // other (docs/decisions/041-interval-of-damage.md).
-    private const double DoubtWeight = 1.2;
-    private const double MissedWeight = 0.7;
-    private const double TooManyWeight = 1.75;
-    private const double SpecksTooMany = 0.15;
-    private const double SpecksMissed = 0.07;
-    private const double YellowError = 0.11;
+    // In pixels of the photo: where specks are smaller than this across, no number follows from their area.
+    private const double SmallestSplitPx = 2;
 
     // How far beyond the leaf the network looks: see docs/decisions/045-less-room-about-a-leaf.md.
     private const int RoomPx = 96;
-
-    // ln 3
-    private const float SureLead = 1.0986f;
-
-    private static readonly byte[] CodeOfClass =
-    [
-        (byte)MaskCode.Sound, (byte)MaskCode.Sound, (byte)MaskCode.Speck, (byte)MaskCode.Yellowed, (byte)MaskCode.Browned, (byte)MaskCode.Unassessed,
-    ];
 
     /// <summary>Reads the tissue of one leaf.</summary>
     /// <param name="patch">The leaf with some room about it, at the scale of judging.</param>
@@ -46,13 +30,14 @@ internal static class LearnedTissue
     {
         Mat codes = new(patch.Bgr.Size(), MatType.CV_8UC1, Scalar.All(0));
         List<SpeckMark> specks = [];
-        Sums sums = default;
+        List<SpeckMark> melted = [];
+        TissueClasses sums = default;
         (double Missed, double TooMany) expected = default;
         Run(patch, network, scores =>
         {
             using (Steps.Begin("classes"))
             {
-                sums = Classify(scores, patch.Mask, codes);
+                sums = TissueClasses.Code(scores, patch.Mask, codes, options.YellowedLead);
             }
 
             if (judge is null)
@@ -69,7 +54,8 @@ internal static class LearnedTissue
                 float[] chances = judge.Chances(found.Candidates);
                 bool[] accepted = Array.ConvertAll(chances, chance => chance >= options.SpeckChance);
                 expected = ExpectedErrors(found.Candidates, chances, accepted);
-                specks = SpeckVerdict.Apply(found.Candidates, accepted, codes, found.Response, patch.Mask, found.Yellowed);
+                specks = SpeckVerdict.Apply(found.Candidates, chances, options.SpeckChance, codes, found.Response, patch.Mask, found.Yellowed);
+                melted = options.SplitMergedFields ? MeltedPeaks.Find(scores, codes) : [];
             }
         });
         if (judge is null && options.SureStrength <= 1)
@@ -77,7 +63,7 @@ internal static class LearnedTissue
             SecondLook.Add(patch, codes, specks, options);
         }
 
-        bool split = options.SplitMergedFields && MergedFields.Split(specks, codes, patch.Mask) > 0;
+        bool split = options.SplitMergedFields && MergedFields.Split(specks, melted, codes, patch.Mask, SmallestSplitPx * Math.Max(1, patch.Scale)) > 0;
         double covered = Covered(codes);
         (double low, double high) = sums.Interval(judge is null ? sums.Speck : covered, expected.Missed, expected.TooMany);
         List<string> flags = [];
@@ -100,7 +86,7 @@ internal static class LearnedTissue
         List<SpeckCandidate> candidates = [];
         Run(patch, network, scores =>
         {
-            Classify(scores, patch.Mask, codes);
+            TissueClasses.Code(scores, patch.Mask, codes, options.YellowedLead);
             using CandidateSet found = CandidateSet.Of(patch, scores, codes, options);
             candidates = found.Candidates;
         });
@@ -122,57 +108,6 @@ internal static class LearnedTissue
             step?.Dispose();
             use(new TissueScores(outputs[0].Span, outputs[1].Span, outputs[2].Span, planes.Size, part));
         });
-    }
-
-    private static Sums Classify(TissueScores all, Mat mask, Mat codes)
-    {
-        ReadOnlySpan<float> scores = all.ClassScores;
-        Size size = all.Size;
-        int plane = size.Width * size.Height;
-        Sums sums = default;
-        int rows = mask.Rows;
-        for (int y = 0; y < rows; y++)
-        {
-            ReadOnlySpan<byte> inside = mask.AsRow<byte>(y);
-            Span<byte> to = codes.AsRow<byte>(y);
-            for (int x = 0; x < inside.Length; x++)
-            {
-                if (inside[x] == 0)
-                {
-                    continue;
-                }
-
-                int at = all.At(x, y);
-                int best = TissueScores.Sound;
-                float most = scores[(TissueScores.Sound * plane) + at];
-                for (int c = TissueScores.Speck; c < TissueScores.Classes; c++)
-                {
-                    float score = scores[(c * plane) + at];
-                    if (score > most)
-                    {
-                        (best, most) = (c, score);
-                    }
-                }
-
-                to[x] = CodeOfClass[best];
-                if (best == TissueScores.Unassessed)
-                {
-                    continue;
-                }
-
-                // Scores are logarithms of odds: three to one either way is what counts as sure.
-                float hurt = MathF.Max(scores[(TissueScores.Speck * plane) + at], MathF.Max(scores[(TissueScores.Yellowed * plane) + at], scores[(TissueScores.Browned * plane) + at]));
-                float lead = hurt - scores[(TissueScores.Sound * plane) + at];
-                sums.Judged++;
-                sums.HurtLow += lead > SureLead ? 1 : 0;
-                sums.HurtHigh += lead > -SureLead ? 1 : 0;
-                sums.Speck += best == TissueScores.Speck ? 1 : 0;
-                sums.Yellow += best == TissueScores.Yellowed ? 1 : 0;
-                sums.Brown += best == TissueScores.Browned ? 1 : 0;
-            }
-        }
-
-        return sums;
     }
 
     private static double Square(double x) => x * x;
@@ -211,31 +146,4 @@ internal static class LearnedTissue
     }
 
     private delegate void UseScores(TissueScores scores);
-
-    private struct Sums
-    {
-        public double Judged;
-        public double HurtLow;
-        public double HurtHigh;
-        public double Speck;
-        public double Yellow;
-        public double Brown;
-
-        // Damage with the network's doubt about pixels, about whole specks and about where patches end.
-        public readonly (double Low, double High) Interval(double speckPixels, double missedPx, double tooManyPx)
-        {
-            if (Judged == 0)
-            {
-                return (0, 0);
-            }
-
-            double hurt = Speck + Yellow + Brown;
-            double damage = (speckPixels + Yellow + Brown) / Judged;
-            double specks = speckPixels / Judged;
-            double yellow = YellowError * Yellow / Judged;
-            double low = damage - Math.Sqrt(Square(DoubtWeight * (hurt - HurtLow) / Judged) + Square(TooManyWeight * tooManyPx / Judged) + Square(SpecksTooMany * specks) + Square(yellow));
-            double high = damage + Math.Sqrt(Square(DoubtWeight * (HurtHigh - hurt) / Judged) + Square(MissedWeight * missedPx / Judged) + Square(SpecksMissed * specks) + Square(yellow));
-            return (low, high);
-        }
-    }
 }

@@ -8,7 +8,7 @@ namespace LeafScan.Leaves.Specks;
 /// Splits fields in which specks have run together. Nobody can see single specks there, but their number follows from the
 /// area: discs of area a that fall at random with n of them on each unit of leaf cover 1 - exp(-n a) of it (the Boolean model
 /// of stochastic geometry; Chiu, Stoyan, Kendall and Mecke, Stochastic Geometry and its Applications, 2013, chapter 3, cited
-/// from memory). Turned round: n = -ln(1 - cover) / a. What is missing to that number is placed where the field is emptiest.
+/// from memory). Turned round: n = -ln(1 - cover) / a. What is missing to that number is placed on shoulders of the network's centre map, then where the field is emptiest.
 /// </summary>
 internal static class MergedFields
 {
@@ -24,29 +24,35 @@ internal static class MergedFields
 
     private const int FewestSpecks = 5;
 
+    // A shoulder this near to a speck, in diameters, is that speck. Chosen on the implants from three values (decision 047).
+    private const double SameSpeck = 0.25;
+
     /// <summary>Adds the specks that a merged field must hold.</summary>
     /// <param name="specks">Specks found one by one; further ones are added at its end.</param>
+    /// <param name="likely">Likely places of further ones, the best first; empty for none.</param>
     /// <param name="codes">Mask codes of the leaf.</param>
     /// <param name="mask">255 leaf, 0 elsewhere.</param>
+    /// <param name="leastDiameterPx">Where the median speck is smaller, nothing is added: its area is mostly blur, and the number that follows from it a guess.</param>
     /// <returns>How many were added.</returns>
-    public static int Split(List<SpeckMark> specks, Mat codes, Mat mask)
+    public static int Split(List<SpeckMark> specks, List<SpeckMark> likely, Mat codes, Mat mask, double leastDiameterPx)
     {
-        if (specks.Count < FewestSpecks)
+        double median = MedianDiameter(specks);
+        if (specks.Count < FewestSpecks || median < leastDiameterPx)
         {
             return 0;
         }
 
-        double diameter = MedianDiameter(specks);
+        double diameter = Math.Max(2, median);
         using Mat speck = new();
         Cv2.InRange(codes, Scalar.All((int)MaskCode.Speck), Scalar.All((int)MaskCode.Speck), speck);
         using Mat cover = CoverAround(speck, mask, (int)Math.Round(6 * diameter) | 1);
-        return Fill(specks, speck, mask, cover, diameter);
+        return Fill(specks, likely, speck, mask, cover, diameter);
     }
 
     private static double MedianDiameter(List<SpeckMark> specks)
     {
         double[] sorted = [.. specks.Select(s => s.DiameterPx).Order()];
-        return Math.Max(2, sorted[sorted.Length / 2]);
+        return sorted.Length == 0 ? 0 : sorted[sorted.Length / 2];
     }
 
     // Share of the leaf about each pixel that is speck, 0..1.
@@ -62,19 +68,15 @@ internal static class MergedFields
         return cover;
     }
 
-    private static int Fill(List<SpeckMark> specks, Mat speck, Mat mask, Mat cover, double diameter)
+    private static int Fill(List<SpeckMark> specks, List<SpeckMark> likely, Mat speck, Mat mask, Mat cover, double diameter)
     {
         int side = Math.Max(3, (int)Math.Round(3 * diameter));
         (int rows, int cols) = (mask.Rows, mask.Cols);
         int across = (cols + side - 1) / side;
         int down = (rows + side - 1) / side;
         double[] expected = Expected(mask, cover, diameter, side, across, down);
-        List<SpeckMark>[] there = new List<SpeckMark>[expected.Length];
-        foreach (SpeckMark s in specks)
-        {
-            int tile = ((int)s.Y / side * across) + ((int)s.X / side);
-            (there[tile] ??= []).Add(s);
-        }
+        List<SpeckMark>?[] there = ByTile(specks, side, across, expected.Length);
+        List<SpeckMark>?[] places = ByTile(likely, side, across, expected.Length);
 
         int before = specks.Count;
         for (int tile = 0; tile < expected.Length; tile++)
@@ -83,11 +85,23 @@ internal static class MergedFields
             if (missing > 0)
             {
                 Rect area = Rect.Intersect(new Rect(tile % across * side, tile / across * side, side, side), new Rect(0, 0, cols, rows));
-                specks.AddRange(Place(missing, area, speck, Near(there, tile, across, down), diameter));
+                specks.AddRange(Place(missing, area, speck, Near(there, tile, across, down), places[tile] ?? [], diameter));
             }
         }
 
         return specks.Count - before;
+    }
+
+    private static List<SpeckMark>?[] ByTile(List<SpeckMark> specks, int side, int across, int count)
+    {
+        List<SpeckMark>?[] tiles = new List<SpeckMark>?[count];
+        foreach (SpeckMark s in specks)
+        {
+            int tile = ((int)s.Y / side * across) + ((int)s.X / side);
+            (tiles[tile] ??= []).Add(s);
+        }
+
+        return tiles;
     }
 
     private static double[] Expected(Mat mask, Mat cover, double diameter, int side, int across, int down)
@@ -113,7 +127,7 @@ internal static class MergedFields
     }
 
     // The tile's own specks and those of its eight neighbours.
-    private static List<SpeckMark> Near(List<SpeckMark>[] there, int tile, int across, int down)
+    private static List<SpeckMark> Near(List<SpeckMark>?[] there, int tile, int across, int down)
     {
         List<SpeckMark> near = [];
         (int tx, int ty) = (tile % across, tile / across);
@@ -128,9 +142,18 @@ internal static class MergedFields
         return near;
     }
 
-    // Farthest point first: each new centre goes where it has most room among speck pixels.
-    private static List<SpeckMark> Place(int count, Rect area, Mat speck, List<SpeckMark> near, double diameter)
+    // Likely places first. Then farthest point first: each new centre goes where it has most room among speck pixels.
+    private static List<SpeckMark> Place(int count, Rect area, Mat speck, List<SpeckMark> near, List<SpeckMark> likely, double diameter)
     {
+        List<SpeckMark> added = [];
+        foreach (SpeckMark s in likely)
+        {
+            if (added.Count < count && !near.Concat(added).Any(o => IsSame(o, s, diameter)))
+            {
+                added.Add(new SpeckMark(s.X, s.Y, diameter));
+            }
+        }
+
         List<(int X, int Y)> places = [];
         for (int y = area.Top; y < area.Bottom; y++)
         {
@@ -146,13 +169,12 @@ internal static class MergedFields
 
         double[] room = new double[places.Count];
         Array.Fill(room, 4 * diameter * diameter);
-        foreach (SpeckMark s in near)
+        foreach (SpeckMark s in near.Concat(added))
         {
             Take(room, places, s.X, s.Y);
         }
 
-        List<SpeckMark> added = [];
-        for (int k = 0; k < count && places.Count > 0; k++)
+        while (added.Count < count && places.Count > 0)
         {
             int best = Array.IndexOf(room, room.Max());
             if (room[best] < 1)
@@ -167,6 +189,9 @@ internal static class MergedFields
 
         return added;
     }
+
+    private static bool IsSame(SpeckMark a, SpeckMark b, double diameter)
+        => Math.Sqrt(((a.X - b.X) * (a.X - b.X)) + ((a.Y - b.Y) * (a.Y - b.Y))) < SameSpeck * diameter;
 
     private static void Take(double[] room, List<(int X, int Y)> places, double x, double y)
     {

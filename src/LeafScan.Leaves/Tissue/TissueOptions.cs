@@ -18,6 +18,12 @@ public sealed record TissueOptions
     /// <summary>Length to which a small leaf is enlarged, at most two times; 480 by default.</summary>
     public int EnlargedSidePx { get; init; } = 480;
 
+    /// <summary>
+    /// How far the network's score for yellowed tissue must lie above that for sound tissue, as a logarithm of odds, for a pixel to
+    /// count as yellowed; 1 by default. At 0 the rim of every patch, fainter than half of its strength, counts too.
+    /// </summary>
+    public double YellowedLead { get; init; } = 1;
+
     /// <summary>Smallest score, 0..1, of a peak in the network's centre map that counts as a speck; 0.35 by default.</summary>
     public double SpeckCentreScore { get; init; } = 0.35;
 

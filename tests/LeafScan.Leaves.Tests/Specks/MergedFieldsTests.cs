@@ -26,7 +26,7 @@ public sealed class MergedFieldsTests : IDisposable
         Assert.InRange(Covered() / (double)(Side * Side), 1 - Math.Exp(-discsOverArea) - 0.04, 1 - Math.Exp(-discsOverArea) + 0.04);
         List<SpeckMark> specks = [.. drawn.Where((_, i) => i % 4 == 0)];
 
-        int added = MergedFields.Split(specks, _codes, _mask);
+        int added = MergedFields.Split(specks, [], _codes, _mask, 2);
 
         Assert.True(added > 0);
         Assert.InRange(specks.Count, 0.65 * drawn.Count, 1.0 * drawn.Count);
@@ -38,7 +38,7 @@ public sealed class MergedFieldsTests : IDisposable
         List<SpeckMark> found = [.. Draw(1.5, seed: 5).Where((_, i) => i % 3 == 0)];
         List<SpeckMark> specks = [.. found];
 
-        MergedFields.Split(specks, _codes, _mask);
+        MergedFields.Split(specks, [], _codes, _mask, 2);
 
         Assert.Equal(found, specks.Take(found.Count));
         Assert.All(specks.Skip(found.Count), s => Assert.Equal((byte)MaskCode.Speck, _codes.AsRow<byte>((int)s.Y)[(int)s.X]));
@@ -49,7 +49,36 @@ public sealed class MergedFieldsTests : IDisposable
     {
         List<SpeckMark> specks = [.. Draw(0.25, seed: 7).Where((_, i) => i % 2 == 0)];
 
-        Assert.Equal(0, MergedFields.Split(specks, _codes, _mask));
+        Assert.Equal(0, MergedFields.Split(specks, [], _codes, _mask, 2));
+    }
+
+    [Fact]
+    public void Missing_specks_go_to_likely_places_first()
+    {
+        List<SpeckMark> drawn = Draw(1.5, seed: 11);
+        List<SpeckMark> found = [.. drawn.Where((_, i) => i % 2 == 0)];
+        
+        // Between pixels, where nothing is placed but by being told.
+        List<SpeckMark> hidden = [.. drawn.Where((_, i) => i % 2 == 1).Select(s => s with { X = s.X + 0.3 })];
+        List<SpeckMark> blind = [.. found];
+        List<SpeckMark> told = [.. found];
+        MergedFields.Split(blind, [], _codes, _mask, 2);
+        MergedFields.Split(told, hidden, _codes, _mask, 2);
+
+        Assert.Equal(blind.Count, told.Count);
+        Assert.True(Exact(told) > 0.6 * (told.Count - found.Count), $"{Exact(told)} of {told.Count - found.Count} on a likely place");
+        Assert.Equal(0, Exact(blind));
+
+        int Exact(List<SpeckMark> specks) => specks.Skip(found.Count).Count(s => hidden.Any(h => h.X == s.X && h.Y == s.Y));
+    }
+
+    [Fact]
+    public void Specks_too_small_for_the_photo_are_not_multiplied_by_their_area()
+    {
+        List<SpeckMark> specks = [.. Draw(1.5, seed: 9).Where((_, i) => i % 3 == 0)];
+
+        Assert.Equal(0, MergedFields.Split(specks, [], _codes, _mask, DiameterPx + 1));
+        Assert.NotEqual(0, MergedFields.Split(specks, [], _codes, _mask, DiameterPx));
     }
 
     [Fact]
@@ -57,7 +86,7 @@ public sealed class MergedFieldsTests : IDisposable
     {
         List<SpeckMark> specks = [.. Draw(1.5, seed: 9).Take(4)];
 
-        Assert.Equal(0, MergedFields.Split(specks, _codes, _mask));
+        Assert.Equal(0, MergedFields.Split(specks, [], _codes, _mask, 2));
         Assert.Equal(4, specks.Count);
     }
 

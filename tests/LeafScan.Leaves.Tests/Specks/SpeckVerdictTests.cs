@@ -15,7 +15,7 @@ public class SpeckVerdictTests
         Cv2.Circle(codes, new Point(20, 20), 4, Scalar.All((int)MaskCode.Speck), -1);
         Cv2.Circle(codes, new Point(60, 20), 4, Scalar.All((int)MaskCode.Speck), -1);
         int one = Count(codes) / 2;
-        List<SpeckMark> specks = Apply(codes, [Seen(20, 20, 1), Seen(60, 20, 1)], [false, true]);
+        List<SpeckMark> specks = Apply(codes, [Seen(20, 20, 1), Seen(60, 20, 1)], [0.1f, 0.9f]);
         Assert.Equal(60, Assert.Single(specks).X);
         Assert.Equal(one, Count(codes));
         Assert.Equal((byte)MaskCode.Sound, codes.AsRow<byte>(20)[20]);
@@ -27,11 +27,31 @@ public class SpeckVerdictTests
     {
         using Mat codes = Plain();
         Cv2.Rectangle(codes, new Rect(10, 30, 40, 6), Scalar.All((int)MaskCode.Speck), -1);
-        Apply(codes, [Seen(15, 33, 1), Seen(45, 33, 1)], [true, false]);
+        Apply(codes, [Seen(15, 33, 1), Seen(45, 33, 1)], [0.9f, 0.1f]);
         Assert.Equal((byte)MaskCode.Speck, codes.AsRow<byte>(33)[12]);
         Assert.Equal((byte)MaskCode.Speck, codes.AsRow<byte>(33)[28]);
         Assert.Equal((byte)MaskCode.Sound, codes.AsRow<byte>(33)[32]);
         Assert.Equal((byte)MaskCode.Sound, codes.AsRow<byte>(33)[48]);
+    }
+
+    [Fact]
+    public void A_candidate_turned_down_in_doubt_takes_nothing_from_a_patch_with_an_accepted_one()
+    {
+        using Mat codes = Plain();
+        Cv2.Rectangle(codes, new Rect(10, 30, 40, 6), Scalar.All((int)MaskCode.Speck), -1);
+        int before = Count(codes);
+        List<SpeckMark> specks = Apply(codes, [Seen(15, 33, 1), Seen(45, 33, 1)], [0.9f, 0.4f]);
+        Assert.Single(specks);
+        Assert.Equal(before, Count(codes));
+    }
+
+    [Fact]
+    public void A_patch_whose_only_candidates_were_turned_down_in_doubt_becomes_sound()
+    {
+        using Mat codes = Plain();
+        Cv2.Circle(codes, new Point(20, 20), 4, Scalar.All((int)MaskCode.Speck), -1);
+        Assert.Empty(Apply(codes, [Seen(20, 20, 1)], [0.4f]));
+        Assert.Equal(0, Count(codes));
     }
 
     [Fact]
@@ -40,7 +60,7 @@ public class SpeckVerdictTests
         using Mat codes = Plain();
         Cv2.Circle(codes, new Point(20, 20), 4, Scalar.All((int)MaskCode.Speck), -1);
         int before = Count(codes);
-        Apply(codes, [Seen(70, 70, 0)], [false]);
+        Apply(codes, [Seen(70, 70, 0)], [0.1f]);
         Assert.Equal(before, Count(codes));
     }
 
@@ -49,7 +69,7 @@ public class SpeckVerdictTests
     {
         using Mat codes = Plain();
         codes.AsRow<byte>(40)[41] = (byte)MaskCode.Browned;
-        Apply(codes, [Seen(40, 40, 0)], [true]);
+        Apply(codes, [Seen(40, 40, 0)], [0.9f]);
         Assert.InRange(Count(codes), 20, 45);
         Assert.Equal((byte)MaskCode.Browned, codes.AsRow<byte>(40)[41]);
     }
@@ -59,13 +79,13 @@ public class SpeckVerdictTests
 
     private static Mat Plain() => new(96, 96, MatType.CV_8UC1, Scalar.All((int)MaskCode.Sound));
 
-    private static List<SpeckMark> Apply(Mat codes, List<SpeckCandidate> candidates, bool[] accepted)
+    private static List<SpeckMark> Apply(Mat codes, List<SpeckCandidate> candidates, float[] chances)
     {
         using LeafPatch patch = LeafPatch.Of(new Rect(0, 0, 96, 96), new Mat(96, 96, MatType.CV_8UC3, new Scalar(70, 124, 90)), new Mat(96, 96, MatType.CV_8UC1, Scalar.All(255)));
         using Mat none = new(96, 96, MatType.CV_32FC1, Scalar.All(0));
         using Mat yellowed = new(96, 96, MatType.CV_8UC1, Scalar.All(0));
         using ColourResponse response = ColourResponse.Of(patch, none);
-        return SpeckVerdict.Apply(candidates, accepted, codes, response, patch.Mask, yellowed);
+        return SpeckVerdict.Apply(candidates, chances, 0.45, codes, response, patch.Mask, yellowed);
     }
 
     private static int Count(Mat codes)

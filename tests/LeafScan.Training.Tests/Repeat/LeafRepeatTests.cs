@@ -32,5 +32,5 @@ public class LeafRepeatTests
         => Assert.Equal([0.1, 0.2], Leaf(0.1, 0.9, 0.2).Outlined().Shots.Select(s => s.Damage));
 
     private static LeafRepeat Leaf(params double[] damages)
-        => new("set/leaf", "set", 0, null, [.. damages.Select(d => new ShotReading(d, d, 10, d < 0.5 ? 0.95 : 0.3))], 0);
+        => new("set/leaf", "set", 0, null, [.. damages.Select(d => new ShotReading(d, d, 10, d < 0.5 ? 0.95 : 0.3, d))], 0);
 }

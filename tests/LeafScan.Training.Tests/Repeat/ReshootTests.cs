@@ -48,6 +48,31 @@ public class ReshootTests
         Assert.InRange(spread.Val1, 0.8 * 0.01 * Math.Sqrt(1.09) * levelsPerLight, 1.2 * 0.01 * Math.Sqrt(1.09) * levelsPerLight);
     }
 
+    [Fact]
+    public void Damage_shown_is_what_is_hurt_over_what_can_be_judged()
+    {
+        using Mat codes = new(1, 7, MatType.CV_8UC1);
+        for (int x = 0; x < 7; x++)
+        {
+            Pixels.Bytes(codes, 0)[x] = (byte)x;
+        }
+
+        // Codes 0 to 6 once each: speck, yellowed and browned are hurt, with sound they are what can be judged.
+        Assert.Equal(0.75, RepeatRun.Shown(codes), 12);
+    }
+
+    // Pinhole camera: at a place x of a plane tilted by t, seen at focal length f, area shrinks as (1 + x sin t / f) to the power of
+    // -3. Integrated from -150 to 0 and from -150 to 150 with t = 12 degrees and f = 0.75 * 401, the nearer half takes 0.578.
+    [Fact]
+    public void From_a_tilted_camera_damage_at_the_nearer_end_takes_more_of_the_leaf()
+    {
+        using Mat codes = new(401, 401, MatType.CV_8UC1, Scalar.All(0));
+        Cv2.Rectangle(codes, new Rect(50, 150, 301, 101), Scalar.All(1), -1);
+        Cv2.Rectangle(codes, new Rect(50, 150, 150, 101), Scalar.All(3), -1);
+        using Mat seen = Reshoot.Codes(codes, new ShotSpec { TiltDegrees = 12, TiltTowardsDegrees = 0 }, new Rect(50, 150, 301, 101));
+        Assert.InRange(RepeatRun.Shown(seen), 0.57, 0.585);
+    }
+
     // A disc of radius 60 seen from 1.25 times the distance and tilted by 12 degrees: area 60^2 pi / 1.25^2 * cos 12, to
     // first order (perspective adds terms of the second order only).
     [Fact]

@@ -7,18 +7,23 @@ namespace LeafScan.Leaves.Specks.Judge;
 /// <summary>Carries a verdict into the leaf's codes: what was rejected becomes sound, what was accepted gets its pixels.</summary>
 internal static class SpeckVerdict
 {
+    // Where specks have run together many a candidate is turned down for being no speck of its own, on tissue that is speck all
+    // the same: only one that is plainly none takes pixels from a patch that holds accepted ones (decision 047).
+    private const float PlainlyNone = 0.2f;
+
     /// <summary>Changes the codes and gives the accepted specks.</summary>
     /// <param name="candidates">All candidates of the leaf.</param>
-    /// <param name="accepted">For each one whether it is a speck.</param>
+    /// <param name="chances">For each one the chance that it is a speck, 0..1.</param>
+    /// <param name="least">Smallest chance at which it counts as one.</param>
     /// <param name="codes">Mask codes from the network.</param>
     /// <param name="response">The colour way's response.</param>
     /// <param name="mask">255 leaf, 0 elsewhere.</param>
     /// <param name="yellowed">255 where tissue is diffusely yellowed.</param>
-    public static List<SpeckMark> Apply(List<SpeckCandidate> candidates, bool[] accepted, Mat codes, ColourResponse response, Mat mask, Mat yellowed)
+    public static List<SpeckMark> Apply(List<SpeckCandidate> candidates, float[] chances, double least, Mat codes, ColourResponse response, Mat mask, Mat yellowed)
     {
         using Mat sound = new();
         Cv2.InRange(codes, Scalar.All((int)MaskCode.Sound), Scalar.All((int)MaskCode.Sound), sound);
-        Reject(candidates, accepted, codes);
+        Reject(candidates, chances, least, codes);
 
         // Pixels that the network took for sound, for specks that it did not code.
         using Mat covered = new(codes.Size(), MatType.CV_8UC1, Scalar.All(0));
@@ -27,7 +32,7 @@ internal static class SpeckVerdict
         List<SpeckMark> specks = [];
         for (int i = 0; i < candidates.Count; i++)
         {
-            if (!accepted[i])
+            if (chances[i] < least)
             {
                 continue;
             }
@@ -39,7 +44,7 @@ internal static class SpeckVerdict
                 continue;
             }
 
-            (int x, int y) = ((int)Math.Round(c.Mark.X), (int)Math.Round(c.Mark.Y));
+            (int x, int y) = Pixel(c);
             if (c.ByNetwork || !shape.Fill(covered, x, y, c.FilterPx, out _))
             {
                 Cv2.Circle(covered, new Point(x, y), Math.Max(1, (int)Math.Round((c.Mark.DiameterPx - 1) / 2)), Scalar.All(255), -1);
@@ -52,7 +57,7 @@ internal static class SpeckVerdict
     }
 
     // A patch of speck pixels goes when all of its candidates were rejected; where verdicts are mixed the nearest decides.
-    private static void Reject(List<SpeckCandidate> candidates, bool[] accepted, Mat codes)
+    private static void Reject(List<SpeckCandidate> candidates, float[] chances, double least, Mat codes)
     {
         using Mat speck = new();
         Cv2.InRange(codes, Scalar.All((int)MaskCode.Speck), Scalar.All((int)MaskCode.Speck), speck);
@@ -63,10 +68,12 @@ internal static class SpeckVerdict
         using Mat seeds = new(codes.Size(), MatType.CV_8UC1, Scalar.All(255));
         for (int i = 0; i < candidates.Count; i++)
         {
-            (int x, int y) = ((int)Math.Round(candidates[i].Mark.X), (int)Math.Round(candidates[i].Mark.Y));
-            seeds.AsRow<byte>(y)[x] = 0;
-            int patch = labels.AsRow<int>(y)[x];
-            (accepted[i] ? good : bad)[patch] = true;
+            (int x, int y) = Pixel(candidates[i]);
+            (chances[i] >= least ? good : bad)[labels.AsRow<int>(y)[x]] = true;
+            if (chances[i] >= least || chances[i] < PlainlyNone)
+            {
+                seeds.AsRow<byte>(y)[x] = 0;
+            }
         }
 
         if (!bad.Skip(1).Any(b => b))
@@ -80,9 +87,9 @@ internal static class SpeckVerdict
         HashSet<int> rejected = [];
         for (int i = 0; i < candidates.Count; i++)
         {
-            if (!accepted[i])
+            if (chances[i] < least && chances[i] < PlainlyNone)
             {
-                (int x, int y) = ((int)Math.Round(candidates[i].Mark.X), (int)Math.Round(candidates[i].Mark.Y));
+                (int x, int y) = Pixel(candidates[i]);
                 rejected.Add(nearest.AsRow<int>(y)[x]);
             }
         }
@@ -102,4 +109,6 @@ internal static class SpeckVerdict
             }
         }
     }
+
+    private static (int X, int Y) Pixel(SpeckCandidate c) => ((int)Math.Round(c.Mark.X), (int)Math.Round(c.Mark.Y));
 }

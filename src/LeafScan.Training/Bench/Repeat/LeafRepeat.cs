@@ -7,7 +7,8 @@ namespace LeafScan.Training.Bench.Repeat;
 /// <param name="Stippled">Stippled share, 0..1.</param>
 /// <param name="Specks">Number of specks.</param>
 /// <param name="OutlineIou">Overlap of the outline with the truth as this shot shows it, 0..1.</param>
-public sealed record ShotReading(double Damage, double Stippled, int Specks, double OutlineIou);
+/// <param name="DamageShown">True damage as this shot shows it, 0..1: from a tilted camera the nearer end of a leaf is larger, and so is the damage that lies there.</param>
+public sealed record ShotReading(double Damage, double Stippled, int Specks, double OutlineIou, double DamageShown);
 
 /// <summary>One photo shot again several times.</summary>
 /// <param name="Key">Set and file.</param>

@@ -77,6 +77,25 @@ internal static class RepeatRun
 
         LeafShares shares = CaseMeter.Total(reading.Leaves);
         double iou = CaseMeter.Iou(codes, measurement.Mask, v => v is not (0 or (byte)MaskCode.Chewed));
-        return new ShotReading(shares.Damage, shares.Stippled, reading.Leaves.Sum(l => l.SpeckCount), iou);
+        return new ShotReading(shares.Damage, shares.Stippled, reading.Leaves.Sum(l => l.SpeckCount), iou, Shown(codes));
+    }
+
+    /// <summary>True damage in a picture of mask codes: what is hurt over what is there and can be judged, 0..1.</summary>
+    /// <param name="codes">8-bit picture of <see cref="MaskCode"/>.</param>
+    internal static double Shown(Mat codes)
+    {
+        long hurt = 0, judged = 0;
+        int rows = codes.Rows;
+        for (int y = 0; y < rows; y++)
+        {
+            foreach (byte code in Pixels.Bytes(codes, y))
+            {
+                bool harmed = (MaskCode)code is MaskCode.Speck or MaskCode.Yellowed or MaskCode.Browned;
+                hurt += harmed ? 1 : 0;
+                judged += harmed || (MaskCode)code == MaskCode.Sound ? 1 : 0;
+            }
+        }
+
+        return judged == 0 ? 0 : (double)hurt / judged;
     }
 }
