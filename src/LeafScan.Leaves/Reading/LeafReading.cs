@@ -58,6 +58,10 @@ public sealed record LeafReading
     [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
     public double? NewGrowth { get; init; }
 
+    /// <summary>SHA-256 of the healthy photo its colour was compared with; null without one. Twigs and whole plants only.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public string? HealthyPhoto { get; init; }
+
     /// <summary>What only a whole plant has: gaps, sides, fall colour; null for leaves and twigs.</summary>
     [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
     public CrownReading? Crown { get; init; }

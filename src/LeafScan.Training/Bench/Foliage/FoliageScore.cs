@@ -1,5 +1,6 @@
 using System.Diagnostics;
 using LeafScan.Leaves;
+using LeafScan.Leaves.Greenness;
 using LeafScan.Leaves.Overlay;
 using LeafScan.Leaves.Reading;
 using LeafScan.Photos;
@@ -24,12 +25,13 @@ internal sealed record FoliageScore(string Name, FoliageTruth Truth, LeafReading
     /// <param name="one">Photo and truth.</param>
     /// <param name="overlays">Folder that receives overlays; null for none.</param>
     /// <param name="cancel">Stops between steps.</param>
-    public static FoliageScore Of(TruthCase one, string? overlays, CancellationToken cancel)
+    /// <param name="healthy">Colour from a healthy photo of the same; null for none.</param>
+    public static FoliageScore Of(TruthCase one, string? overlays, CancellationToken cancel, HealthyColour? healthy = null)
     {
         FoliageTruth truth = FoliageTruth.Read(one.JsonPath!);
         Stopwatch watch = Stopwatch.StartNew();
         using PhotoOutcome outcome = PhotoReader.Open(one.PhotoPath, new PhotoLimits(), cancel);
-        using LeafMeasurement? measured = outcome.Photo is { } photo ? LeafMeter.Measure(photo, new MeasureOptions { Kind = truth.Kind }, cancel) : null;
+        using LeafMeasurement? measured = outcome.Photo is { } photo ? LeafMeter.Measure(photo, new MeasureOptions { Kind = truth.Kind, Healthy = healthy }, cancel) : null;
         double seconds = watch.Elapsed.TotalSeconds;
         string name = Path.GetFileNameWithoutExtension(one.PhotoPath);
         if (measured?.Reading is not { } reading)
