@@ -109,6 +109,7 @@ public static class LeafMeter
         Kind = kind.Kind.Name(),
         RedToGreen = Math.Round(sound.RedToGreen, 4),
         BlueToGreen = Math.Round(sound.BlueToGreen, 4),
+        Scatter = Math.Round(sound.Scatter, 4),
         LightKnown = measured.LightKnown,
     };
 

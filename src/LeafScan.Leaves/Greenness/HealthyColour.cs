@@ -1,3 +1,5 @@
+using System.Text.Json.Serialization;
+
 namespace LeafScan.Leaves.Greenness;
 
 /// <summary>
@@ -18,9 +20,13 @@ public sealed record HealthyColour
     /// <summary>ln(B/G) of the same.</summary>
     public required double BlueToGreen { get; init; }
 
+    /// <summary>How far sound pixels scatter around it, ln units.</summary>
+    public required double Scatter { get; init; }
+
     /// <summary>Something white lay in the photo, so the colour is that in neutral light.</summary>
     public required bool LightKnown { get; init; }
 
     /// <summary>Whether the colour can be that of foliage: a document may hold anything.</summary>
-    public bool IsPlausible => RedToGreen is >= -2.5 and <= 1.5 && BlueToGreen is >= -5 and <= 1.5 && Kind is "twig" or "plant";
+    [JsonIgnore]
+    public bool IsPlausible => RedToGreen is >= -2.5 and <= 1.5 && Scatter is >= 0 and <= 1 && BlueToGreen is >= -5 and <= 1.5 && Kind is "twig" or "plant";
 }

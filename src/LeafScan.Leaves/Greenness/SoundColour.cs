@@ -20,7 +20,8 @@ internal sealed record SoundColour(OwnGreen Own, (double Low, double High) Bound
     private const double SameWithin = 0.1;
     private const double SameWithinUnknown = 0.22;
 
-    // How far a light that nobody knows may shift ln(R/G) for the interval.
+    // How far the light may be off in ln(R/G), for the interval: where white was seen in both photos, and where it was not.
+    private const double KnownSlack = 0.03;
     private const double LightSlack = 0.12;
 
     /// <summary>Settles it and changes the codes where the own colour does not hold.</summary>
@@ -48,13 +49,8 @@ internal sealed record SoundColour(OwnGreen Own, (double Low, double High) Bound
 
         bool comparable = light.Known && healthy.LightKnown && healthy.Kind == look.Kind;
         List<string> flags = comparable ? [] : [Flag.LightNotCompared.Name];
-        OwnGreen then = own with
-        {
-            RedToGreen = healthy.RedToGreen + (comparable ? light.RedToGreen : 0),
-            BlueToGreen = healthy.BlueToGreen + (comparable ? light.BlueToGreen : 0),
-            Unsure = false,
-            Guessed = false,
-        };
+        OwnGreen then = new(
+            healthy.RedToGreen + (comparable ? light.RedToGreen : 0), healthy.BlueToGreen + (comparable ? light.BlueToGreen : 0), healthy.Scatter, Unsure: false);
         double lost = own.RedToGreen - then.RedToGreen;
         double same = comparable ? SameWithin : SameWithinUnknown;
         if (!own.Unsure && lost < -same)
@@ -67,7 +63,7 @@ internal sealed record SoundColour(OwnGreen Own, (double Low, double High) Bound
             return new SoundColour(own, bounds, flags, healthy.Sha256);
         }
 
-        double slack = comparable ? 0 : LightSlack;
+        double slack = comparable ? KnownSlack : LightSlack;
         (double _, double low, double high) = AgainstColour.Judge(codes, planes, then, look, slack, change: true);
         return new SoundColour(then, (low, high), flags, healthy.Sha256);
     }

@@ -32,7 +32,7 @@ internal static class HealthyCheckCommand
                 if (one is { } both && both.Alone.Reading is not null)
                 {
                     scores.Add(both);
-                    Console.Out.WriteLine($"{Line(both.Alone)} | beside {Line(both.Beside)}");
+                    Console.Out.WriteLine($"{Line(both.Alone)}\n  beside {Line(both.Beside)}");
                 }
                 else
                 {

@@ -85,7 +85,7 @@ internal sealed class NoteMaker(RecordStore store, ServerOptions options, Measur
 
     private NotePicture? Draw(PhotoOnRecord photo)
     {
-        PictureChoice how = new PictureChoice { Options = Measuring.Options.For(store.Folder) }.AsRecorded(photo, store.CorrectionsOf(photo.Id));
+        PictureChoice how = new PictureChoice { Options = Measuring.Options.For(store.Folder).AsMeasured(photo.PlantId is { } id ? store.FindPlant(id) : null, store.ReadingsOfPhoto(photo.Id)[0].Origin) }.AsRecorded(photo, store.CorrectionsOf(photo.Id));
         return NotePictures.Draw(photo.PathSeen, photo.Sha256, how).Picture;
     }
 
