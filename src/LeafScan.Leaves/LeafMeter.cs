@@ -98,8 +98,8 @@ public static class LeafMeter
         }
 
         // Nothing in the frame stands where a plant's foliage does, so only a twig beside a scale gets millimetres.
-        LeafReading reading = kind.Kind == PhotoKind.Twig ? LeafScale.ApplyToFoliage(measured.Reading!, frame) : measured.Reading!;
-        return new LeafMeasurement { Reading = ReadingOf(photo, frame, kind, [reading]), Mask = measured.Mask!.Clone(), Sound = SoundOf(measured, photo, kind) };
+        LeafReading reading = kind.Kind == PhotoKind.Twig ? LeafScale.ApplyToFoliage(measured.Reading!, frame, measured.NeedleLengthPx, measured.WorkScale) : measured.Reading!;
+        return new LeafMeasurement { Reading = ReadingOf(photo, frame, kind, [reading]), Mask = measured.Mask!.Clone(), Sound = SoundOf(measured, photo, kind), NeedleLengthPx = measured.NeedleLengthPx };
     }
 
     // No colour where there was none to be had: a guess is nobody's healthy colour.
@@ -148,6 +148,9 @@ public sealed class LeafMeasurement : IDisposable
 
     /// <summary>The sound colour a twig or whole plant was measured against; null for leaves, refusals and where nothing looks alive.</summary>
     public HealthyColour? Sound { get; init; }
+
+    /// <summary>Length of all needles of a twig in view, pixels of the photo; null where they cannot be seen one by one, and for all else.</summary>
+    public double? NeedleLengthPx { get; init; }
 
     /// <inheritdoc />
     public void Dispose() => Mask?.Dispose();

@@ -22,8 +22,14 @@ internal sealed class KindMeasurement : IDisposable
     /// <summary>Whether the light was known.</summary>
     public bool LightKnown { get; private init; }
 
+    /// <summary>Pixels of the working copy per pixel of the photo.</summary>
+    public double WorkScale { get; private init; } = 1;
+
+    /// <summary>Length of all needles in view, pixels of the full-size photo; null where they cannot be seen one by one.</summary>
+    public double? NeedleLengthPx { get; private init; }
+
     /// <summary>Measured; the mask of the working copy is enlarged to the photo's size and taken over by no one.</summary>
-    public static KindMeasurement Of(LeafReading reading, Mat codes, Size full, OwnGreen sound, FrameLight light)
+    public static KindMeasurement Of(LeafReading reading, Mat codes, Size full, OwnGreen sound, FrameLight light, double? needleLengthPx = null)
     {
         Mat mask = new();
         Cv2.Resize(codes, mask, full, 0, 0, InterpolationFlags.Nearest);
@@ -31,8 +37,10 @@ internal sealed class KindMeasurement : IDisposable
         {
             Reading = reading with { AreaPx = Cv2.CountNonZero(mask) },
             Mask = mask,
+            WorkScale = codes.Cols / (double)full.Width,
             Sound = sound with { RedToGreen = sound.RedToGreen - light.RedToGreen, BlueToGreen = sound.BlueToGreen - light.BlueToGreen },
             LightKnown = light.Known,
+            NeedleLengthPx = needleLengthPx,
         };
     }
 

@@ -64,7 +64,7 @@ internal static class TwigMeter
             NewGrowth = FreshGrowth.Share(planes, tissue.Codes, Math.Max(3, work.Cols / 130.0), FreshBy, 0.97),
             HealthyPhoto = sound.HealthySha256,
         };
-        return KindMeasurement.Of(reading, tissue.Codes, bgr.Size(), sound.Own, light);
+        return KindMeasurement.Of(reading, tissue.Codes, bgr.Size(), sound.Own, light, SingleNeedles.Of(twig)?.LengthPx / scale);
     }
 
     private static List<string> Flags(SoundColour sound, Mat twig, bool onSheet, LeafShares shares, int specks)
