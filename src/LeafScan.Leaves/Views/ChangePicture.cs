@@ -96,7 +96,7 @@ internal static class ChangePicture
                 OverlayStyle? style = by[x] >= ShownFrom ? Worse : by[x] <= -ShownFrom ? Better : null;
                 if (style is not null)
                 {
-                    double share = OverlayHatch.Ink(style.Pattern, x, y, 1) == 2 ? 0.95 : style.Tint;
+                    double share = OverlayHatch.Ink(style.Pattern, x, y, 2) == 2 ? 0.95 : style.Tint;
                     pixels[x] = new Vec3b(Mix(pixels[x].Item0, style.Colour.Val0, share), Mix(pixels[x].Item1, style.Colour.Val1, share), Mix(pixels[x].Item2, style.Colour.Val2, share));
                 }
             }

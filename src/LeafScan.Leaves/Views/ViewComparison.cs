@@ -1,4 +1,5 @@
 using LeafScan.Leaves.Needles;
+using LeafScan.Leaves.Overlay;
 using LeafScan.Leaves.Reading;
 using LeafScan.Leaves.WholePlant;
 using OpenCvSharp;
@@ -41,32 +42,31 @@ public sealed class ViewComparison : IDisposable
         using Mat seen = Laid(all, map, size);
         using Mat codes = Laid(later.Codes, map, size);
         using Mat pixels = new();
-        Cv2.WarpPerspective(later.Pixels, pixels, map, size, InterpolationFlags.Area);
-        using Mat before = earlier.Foliage();
-        using Mat after = new();
-        Cv2.Compare(codes, new Scalar(0), after, CmpTypes.GT);
-        using Mat fullBefore = Envelope.Full(before, CrownMeter.Smoothing, CrownMeter.WidestNotch);
-        using Mat fullAfter = Envelope.Full(after, CrownMeter.Smoothing, CrownMeter.WidestNotch);
-        double overlap = Overlap(fullBefore, fullAfter);
-        using Mat full = new();
-        Cv2.BitwiseOr(fullBefore, fullAfter, full);
-        double inBoth = Share(full, seen);
+        Cv2.WarpPerspective(later.Pixels, pixels, map, size, InterpolationFlags.Area, BorderTypes.Constant, OverlayLegend.Paper);
+        using Mat earlierCodes = earlier.Codes.Clone();
+        using Mat unseen = Not(seen);
+        earlierCodes.SetTo(Scalar.All(0), unseen);
+        using Mat both = Crown(earlierCodes, codes, out double _);
+        LightBetween.Match(pixels, earlier.Pixels, seen, both);
+        Alike.Settle(earlier.Pixels, earlierCodes, pixels, codes);
+        using Mat full = Crown(earlierCodes, codes, out double overlap);
+        using Mat whole = earlier.Foliage();
+        double inBoth = Share(whole, seen);
         if (overlap < LeastOverlap || inBoth < LeastInBoth)
         {
             string because = inBoth < LeastInBoth ? "a good part of the plant is in one of them only" : "the outlines of the plant do not lie over one another";
             return new ViewComparison { Refusal = ViewMatch.Refused(match.Agreeing, because).Refusal };
         }
 
-        LightBetween.Match(pixels, earlier.Pixels, seen, full);
-        CrownSector[] first = [.. new CrownSectors(earlier.Pixels, earlier.Codes, full).All()];
+        CrownSector[] first = [.. new CrownSectors(earlier.Pixels, earlierCodes, full).All()];
         CrownSector[] second = [.. new CrownSectors(pixels, codes, full).All()];
-        LeafShares sharesBefore = FoliageFigures.Shares(earlier.Codes);
+        LeafShares sharesBefore = FoliageFigures.Shares(earlierCodes);
         LeafShares sharesAfter = FoliageFigures.Shares(codes);
-        int crown = Cv2.CountNonZero(full);
+        (int crown, int before, int after) = (Cv2.CountNonZero(full), Cv2.CountNonZero(earlierCodes), Cv2.CountNonZero(codes));
         PlantChange change = new()
         {
-            Discoloured = Cv2.CountNonZero(before) == 0 || Cv2.CountNonZero(after) == 0 ? null : sharesAfter.Damage - sharesBefore.Damage,
-            Thinning = CrownGaps.Share(Cv2.CountNonZero(after), crown) - CrownGaps.Share(Cv2.CountNonZero(before), crown),
+            Discoloured = before == 0 || after == 0 ? null : sharesAfter.Damage - sharesBefore.Damage,
+            Thinning = CrownGaps.Share(after, crown) - CrownGaps.Share(before, crown),
             Greenness = Mean(second, first),
             Sectors = [.. first.Zip(second, (a, b) => new SectorChange(a.Side, a.Height, b.Discoloured - a.Discoloured, b.Thinning - a.Thinning, b.Greenness - a.Greenness))],
             AgreeingPlaces = match.Agreeing,
@@ -75,7 +75,7 @@ public sealed class ViewComparison : IDisposable
         return new ViewComparison
         {
             Change = change,
-            Picture = ChangePicture.Draw(earlier.Pixels, earlier.Codes, pixels, codes, full, names),
+            Picture = ChangePicture.Draw(earlier.Pixels, earlierCodes, pixels, codes, full, names),
         };
     }
 
@@ -93,6 +93,31 @@ public sealed class ViewComparison : IDisposable
         Mat laid = new();
         Cv2.WarpPerspective(picture, laid, map, size, InterpolationFlags.Nearest);
         return laid;
+    }
+
+    // The crown's outline in either photo, and how much both have of it.
+    private static Mat Crown(Mat earlier, Mat later, out double overlap)
+    {
+        using Mat first = Full(earlier);
+        using Mat second = Full(later);
+        overlap = Overlap(first, second);
+        Mat either = new();
+        Cv2.BitwiseOr(first, second, either);
+        return either;
+    }
+
+    private static Mat Full(Mat codes)
+    {
+        using Mat foliage = new();
+        Cv2.Compare(codes, new Scalar(0), foliage, CmpTypes.GT);
+        return Envelope.Full(foliage, CrownMeter.Smoothing, CrownMeter.WidestNotch);
+    }
+
+    private static Mat Not(Mat mask)
+    {
+        Mat not = new();
+        Cv2.BitwiseNot(mask, not);
+        return not;
     }
 
     private static double Overlap(Mat a, Mat b)
