@@ -114,6 +114,12 @@ internal sealed record OwnGreen(double RedToGreen, double BlueToGreen, double Sc
         Mat lit = new();
         Cv2.InRange(planes.Level, new Scalar(level[0]), new Scalar(level[1]), lit);
         Cv2.BitwiseAnd(lit, core, lit);
+        if (Cv2.CountNonZero(lit) == 0)
+        {
+            // All of one level: nothing is shade or shine.
+            core.CopyTo(lit);
+        }
+
         return lit;
     }
 
