@@ -36,6 +36,7 @@ internal sealed record OwnGreen(double RedToGreen, double BlueToGreen, double Sc
 
     private const double LeastPeakShare = 0.04;
     private const double LeastNearShare = 0.08;
+    private const double Cell = 0.0035;
     private const double GuessRedToGreen = -0.35;
     private const double GuessBlueToGreen = -1;
 
@@ -76,7 +77,7 @@ internal sealed record OwnGreen(double RedToGreen, double BlueToGreen, double Sc
         {
             double value = PeakCounts.Value(peak);
             (double blue, int near) = Near(planes, lit, value);
-            bool faded = value > PlainlyGreen && Browner(planes, lit, value) > MuchBrowner * all;
+            bool faded = value > PlainlyGreen && IsMuchBrowner(planes, inside, value);
             return new OwnGreen(value, blue, counts.ScatterBelow(peak), faded || near < LeastNearShare * all);
         }
 
@@ -98,7 +99,7 @@ internal sealed record OwnGreen(double RedToGreen, double BlueToGreen, double Sc
         // Much brown beside it: a gold plant that is dying, or a green one that has lost all its green. Nobody can tell from this photo.
         double own = PeakCounts.Value(gold);
         double yellow = Near(planes, lit, own).Blue;
-        return new OwnGreen(own, yellow, counts.ScatterBelow(gold), yellow > GoldBelow || Browner(planes, lit, own) > MuchBrowner * all);
+        return new OwnGreen(own, yellow, counts.ScatterBelow(gold), yellow > GoldBelow || IsMuchBrowner(planes, inside, own));
     }
 
     private static Mat Lit(ColourPlanes planes, Mat inside)
@@ -112,7 +113,8 @@ internal sealed record OwnGreen(double RedToGreen, double BlueToGreen, double Sc
 
         double[] level = Spread.Ranks(planes.Level, core, -6, 1, 0.25, 0.97);
         Mat lit = new();
-        Cv2.InRange(planes.Level, new Scalar(level[0]), new Scalar(level[1]), lit);
+        // Ranks are told to a cell's middle.
+        Cv2.InRange(planes.Level, new Scalar(level[0] - Cell), new Scalar(level[1] + Cell), lit);
         Cv2.BitwiseAnd(lit, core, lit);
         if (Cv2.CountNonZero(lit) == 0)
         {
@@ -123,12 +125,13 @@ internal sealed record OwnGreen(double RedToGreen, double BlueToGreen, double Sc
         return lit;
     }
 
-    private static int Browner(ColourPlanes planes, Mat lit, double redToGreen)
+    // Of all foliage: dead leaves are dark and would be left out with the shade.
+    private static bool IsMuchBrowner(ColourPlanes planes, Mat inside, double redToGreen)
     {
         using Mat browner = new();
         Cv2.InRange(planes.RedToGreen, new Scalar(redToGreen + BrownerBy), new Scalar(10), browner);
-        Cv2.BitwiseAnd(browner, lit, browner);
-        return Cv2.CountNonZero(browner);
+        Cv2.BitwiseAnd(browner, inside, browner);
+        return Cv2.CountNonZero(browner) > MuchBrowner * Cv2.CountNonZero(inside);
     }
 
     private static (double Blue, int Count) Near(ColourPlanes planes, Mat lit, double redToGreen)
