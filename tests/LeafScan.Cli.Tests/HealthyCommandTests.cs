@@ -86,7 +86,7 @@ public sealed class HealthyCommandTests : IDisposable
         Ran added = await _door.RunAsync("walk", "add", _door.At(folder), "--place", "Garden", "--date", day, "--kind", "twig");
         Assert.True(added.Code == ExitCode.Done, added.ToString());
         Ran series = await _door.RunAsync("series", "S4", "--kind", "twig", "--json");
-        return series.Json.GetProperty("walks").EnumerateArray().Last().GetProperty("damage").GetDouble();
+        return series.Json.GetProperty("walks").EnumerateArray().Last().GetProperty("figures").GetProperty("damage").GetDouble();
     }
 
     private static JsonElement Reading(Ran ran)

@@ -32,7 +32,7 @@ public sealed class HealthyPhotoTests : IDisposable
         _store.EditPlant(_plant, plant => plant with { Facts = plant.Facts with { Healthy = May } }, "healthy in May");
         Assert.Equal(May, _store.FindPlant(_plant)!.Facts.Healthy);
         UndoneChange undone = _store.UndoLastEdit()!;
-        Assert.Contains("healthy photo is empty again, not “spruce-may.jpg”", Assert.Single(undone.What), StringComparison.Ordinal);
+        Assert.Contains("healthy photo is empty again, not “spruce-may.jpg”", Assert.Single(undone.Words), StringComparison.Ordinal);
         Assert.Null(_store.FindPlant(_plant)!.Facts.Healthy);
     }
 
