@@ -1,5 +1,6 @@
 using System.Diagnostics;
 using LeafScan.Frame;
+using LeafScan.Leaves.Greenness;
 using LeafScan.Leaves.Kinds;
 using LeafScan.Leaves.Learned;
 using LeafScan.Leaves.Needles;
@@ -89,17 +90,28 @@ public static class LeafMeter
     private static LeafMeasurement Foliage(Photo photo, Mat pixels, FrameReading frame, KindDecision kind, MeasureOptions options, CancellationToken cancel)
     {
         using KindMeasurement measured = kind.Kind == PhotoKind.Twig
-            ? TwigMeter.Measure(pixels, options.Twig, cancel)
-            : CrownMeter.Measure(pixels, options.Crown, photo.Facts.Taken, cancel);
+            ? TwigMeter.Measure(pixels, options.Twig, cancel, options.Healthy)
+            : CrownMeter.Measure(pixels, options.Crown, photo.Facts.Taken, cancel, options.Healthy, options.Frame.Balance && frame.Sheet is not null);
         if (measured.Refusal is { } refused)
         {
             return Refused(photo, refused.Reason, refused.Advice);
         }
 
         // Nothing in the frame stands where a plant's foliage does, so only a twig beside a scale gets millimetres.
-        LeafReading reading = kind.Kind == PhotoKind.Twig ? LeafScale.ApplyToFoliage(measured.Reading!, frame) : measured.Reading!;
-        return new LeafMeasurement { Reading = ReadingOf(photo, frame, kind, [reading]), Mask = measured.Mask!.Clone() };
+        LeafReading reading = kind.Kind == PhotoKind.Twig ? LeafScale.ApplyToFoliage(measured.Reading!, frame, measured.NeedleLengthPx, measured.WorkScale) : measured.Reading!;
+        return new LeafMeasurement { Reading = ReadingOf(photo, frame, kind, [reading]), Mask = measured.Mask!.Clone(), Sound = SoundOf(measured, photo, kind), NeedleLengthPx = measured.NeedleLengthPx };
     }
+
+    // No colour where there was none to be had: a guess is nobody's healthy colour.
+    private static HealthyColour? SoundOf(KindMeasurement measured, Photo photo, KindDecision kind) => measured.Sound is not { Guessed: false } sound ? null : new()
+    {
+        Sha256 = photo.Facts.Sha256,
+        Kind = kind.Kind.Name(),
+        RedToGreen = Math.Round(sound.RedToGreen, 4),
+        BlueToGreen = Math.Round(sound.BlueToGreen, 4),
+        Scatter = Math.Round(sound.Scatter, 4),
+        LightKnown = measured.LightKnown,
+    };
 
     private static PhotoReading ReadingOf(Photo photo, FrameReading frame, KindDecision kind, List<LeafReading> leaves) => new()
     {
@@ -133,6 +145,12 @@ public sealed class LeafMeasurement : IDisposable
 
     /// <summary>8-bit one-channel picture of <see cref="MaskCode"/> values, size of the photo; null when refused.</summary>
     public Mat? Mask { get; init; }
+
+    /// <summary>The sound colour a twig or whole plant was measured against; null for leaves, refusals and where nothing looks alive.</summary>
+    public HealthyColour? Sound { get; init; }
+
+    /// <summary>Length of all needles of a twig in view, pixels of the photo; null where they cannot be seen one by one, and for all else.</summary>
+    public double? NeedleLengthPx { get; init; }
 
     /// <inheritdoc />
     public void Dispose() => Mask?.Dispose();

@@ -11,6 +11,9 @@ internal static class LeafScale
 {
     private const double RimMm = 2.5;
 
+    /// <summary>Pixels per mm of the working copy below which specks of 0.2 mm on needles have less than two and a half pixels and are not counted by length.</summary>
+    internal const double LeastPxPerMmForSpecks = 12;
+
     /// <summary>
     /// How leaves are searched for on a sheet whose millimetres are known: smaller ones count too. Unchanged without one.
     /// </summary>
@@ -48,7 +51,11 @@ internal static class LeafScale
     }
 
     /// <summary>The same for a twig, whose outline runs around its needles and the gaps between them: only foliage counts.</summary>
-    public static LeafReading ApplyToFoliage(LeafReading twig, FrameReading frame)
+    /// <param name="twig">Its reading.</param>
+    /// <param name="frame">What lies in the frame.</param>
+    /// <param name="needleLengthPx">Length of its needles in view; null where they cannot be seen one by one.</param>
+    /// <param name="workScale">Pixels of the working copy per pixel of the photo.</param>
+    public static LeafReading ApplyToFoliage(LeafReading twig, FrameReading frame, double? needleLengthPx, double workScale)
     {
         if (PixelsPerMm(twig, frame) is not { } pxPerMm)
         {
@@ -57,7 +64,15 @@ internal static class LeafScale
 
         double area = twig.AreaPx / (pxPerMm * pxPerMm);
         double judgedCm2 = area / 100 * (1 - twig.Shares.Unassessed);
-        return twig with { AreaMm2 = area, SpeckDensityPerCm2 = judgedCm2 > 0 ? twig.SpeckCount / judgedCm2 : null };
+        double? lengthMm = needleLengthPx / pxPerMm;
+        double? judgedCm = lengthMm / 10 * (1 - twig.Shares.Unassessed);
+        return twig with
+        {
+            AreaMm2 = area,
+            SpeckDensityPerCm2 = judgedCm2 > 0 ? twig.SpeckCount / judgedCm2 : null,
+            NeedleLengthMm = lengthMm,
+            SpecksPerCmOfNeedle = judgedCm > 0 && pxPerMm * workScale >= LeastPxPerMmForSpecks ? twig.SpeckCount / judgedCm : null,
+        };
     }
 
     /// <summary>Pixels per mm at the middle of a leaf; null without a scale.</summary>

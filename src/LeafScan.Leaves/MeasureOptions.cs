@@ -3,6 +3,7 @@ using System.Text;
 using LeafScan.Frame;
 using LeafScan.Leaves.Chewing;
 using LeafScan.Leaves.FineTexture;
+using LeafScan.Leaves.Greenness;
 using LeafScan.Leaves.Needles;
 using LeafScan.Leaves.Outline;
 using LeafScan.Leaves.Tissue;
@@ -42,6 +43,9 @@ public sealed record MeasureOptions
 
     /// <summary>How whole plants are measured.</summary>
     public CrownOptions Crown { get; init; } = new();
+
+    /// <summary>Sound colour of this plant from a photo of it in health; null (default) for its own on each photo. Twigs and whole plants only.</summary>
+    public HealthyColour? Healthy { get; init; }
 
     /// <summary>Most leaves read from one photo, largest first; 12 by default.</summary>
     public int MostLeaves { get; init; } = 12;

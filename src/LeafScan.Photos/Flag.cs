@@ -111,6 +111,16 @@ public sealed record Flag(string Name, string Meaning, string Advice)
         "Hardly any of the leaf looks sound, so its own healthy colour is a guess.",
         "Compare with a sound leaf of the same plant.");
 
+    /// <summary>The light of a healthy photo and of this one could not be compared.</summary>
+    public static readonly Flag LightNotCompared = new("lightNotCompared",
+        "Nothing white lies in both this photo and the healthy one, so a difference of light may count as a difference of colour.",
+        "Lay twigs on white paper or the scale sheet in both photos; photograph plants in the same light.");
+
+    /// <summary>The foliage is greener than on its healthy photo.</summary>
+    public static readonly Flag HealthyPhotoUnlike = new("healthyPhotoUnlike",
+        "The foliage is greener than on its healthy photo, so it was measured by its own colour.",
+        "Look whether the healthy photo shows this plant, and sound.");
+
     /// <summary>What the photo shows is not certain; it was measured as a leaf.</summary>
     public static readonly Flag KindUnsure = new("kindUnsure",
         "The photo may not show a single leaf; it was measured as one.",
@@ -185,7 +195,7 @@ public sealed record Flag(string Name, string Meaning, string Advice)
     public static FrozenDictionary<string, Flag> All { get; } = new[]
     {
         DamagedFile, NoScale, ScaleRough, SheetBent, ToneOff, WhiteFromPaper, WaysDiffer, Blurred, TooDark, TooBright, Glare, LeafTooSmall, LeafCutOff, OutlineUnsure,
-        CountIsLowerBound, CountEstimated, SpecksTooFine, StraightCut, NoColour, SoundColourUnsure, KindUnsure, TagUnread, PlantUnsure, FallColourPossible,
+        CountIsLowerBound, CountEstimated, SpecksTooFine, StraightCut, NoColour, SoundColourUnsure, LightNotCompared, HealthyPhotoUnlike, KindUnsure, TagUnread, PlantUnsure, FallColourPossible,
         OnePhotoOnly, MitesTooSmall, SecondsUnknown, WindBlown, SheetDisturbed, SheetPartly, SheetTilted, LightPatchy, Shaken, SamePhoto,
     }.ToFrozenDictionary(flag => flag.Name, StringComparer.Ordinal);
 }

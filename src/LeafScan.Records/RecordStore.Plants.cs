@@ -24,7 +24,8 @@ public sealed partial class RecordStore
         connection.Execute(
             """
             UPDATE plant SET name = @Name, species = @Species, cultivar = @Cultivar, block_id = @block, row_name = @Row, position = @Position,
-                mite_season = @season, light = @Light, date_in = @dateIn, damage_at_delivery = @DamageAtDelivery, is_check = @isCheck WHERE id = @plantId
+                mite_season = @season, light = @Light, date_in = @dateIn, damage_at_delivery = @DamageAtDelivery, is_check = @isCheck,
+                healthy = @healthy WHERE id = @plantId
             """,
             new
             {
@@ -40,6 +41,7 @@ public sealed partial class RecordStore
                 dateIn = facts.DateIn is { } day ? UtcText.Of(day) : null,
                 facts.DamageAtDelivery,
                 isCheck = facts.IsCheck ? 1 : 0,
+                healthy = facts.Healthy?.ToText(),
             },
             transaction);
         Plant now = PlantById(connection, plantId, transaction);
@@ -178,5 +180,6 @@ public sealed partial class RecordStore
         ("date_in", plant.Facts.DateIn is { } day ? UtcText.Of(day) : null),
         ("damage_at_delivery", plant.Facts.DamageAtDelivery?.ToString("R", CultureInfo.InvariantCulture)),
         ("is_check", plant.Facts.IsCheck ? "1" : "0"),
+        (HealthyField, plant.Facts.Healthy?.ToText()),
     ];
 }

@@ -6,11 +6,13 @@ namespace LeafScan.Records;
 
 public sealed partial class RecordStore
 {
+    private const string HealthyField = "healthy";
+
     // Fields that are a column of their table; the others have a rule of their own below.
     private static readonly HashSet<(string Table, string Field)> PlainFields =
     [
         ("plant", "name"), ("plant", "species"), ("plant", "cultivar"), ("plant", "row_name"), ("plant", "position"), ("plant", "mite_season"),
-        ("plant", "light"), ("plant", "date_in"), ("plant", "damage_at_delivery"), ("plant", "is_check"),
+        ("plant", "light"), ("plant", "date_in"), ("plant", "damage_at_delivery"), ("plant", "is_check"), ("plant", HealthyField),
         ("note_text", "words"), ("client", "country"), (ThresholdTable, "value"), (ThresholdTable, "region"), (ThresholdTable, "source"), ("tap", "mites_by_photo"),
         ("photo", "plant_by"), ("photo", "leaf_age"), ("photo", "leaf_tag"),
     ];
@@ -54,7 +56,7 @@ public sealed partial class RecordStore
 
         connection.Execute("UPDATE edit SET undone_utc = @now WHERE id IN @ids", new { now = Now(), ids = edits.Select(edit => edit.Id) }, transaction);
         return new UndoneChange(
-            [.. edits.Where(IsWorthSaying).Select(edit => $"{NameOf(connection, edit, transaction)}: {FieldWords(edit.Field)} is {Shown(edit.OldValue)} again, not {Shown(edit.NewValue)}")],
+            [.. edits.Where(IsWorthSaying).Select(edit => $"{NameOf(connection, edit, transaction)}: {FieldWords(edit.Field)} is {Shown(edit.Field, edit.OldValue)} again, not {Shown(edit.Field, edit.NewValue)}")],
             edits[0].Reason, UtcText.Time(edits[0].EditedUtc))
         {
             PhotoIds = [.. edits.Where(edit => edit.TableName == "photo").Select(edit => edit.RowId).Distinct()],
@@ -130,7 +132,8 @@ public sealed partial class RecordStore
     // What only follows from another field of the change, or was nothing before, would read as noise.
     private static bool IsWorthSaying(UndoRow edit) => edit.Field != "plant_by" && !(edit.TableName == ThresholdTable && edit.Field != "value" && string.IsNullOrEmpty(edit.OldValue));
 
-    private static string Shown(string? value) => value is null ? "empty" : $"“{value}”";
+    // Of a colour people know the photo.
+    private static string Shown(string field, string? value) => value is null ? "empty" : $"“{(field == HealthyField ? HealthyOnRecord.Read(value)?.File : null) ?? value}”";
 
     private static string FieldWords(string field) => field switch
     {
@@ -143,6 +146,7 @@ public sealed partial class RecordStore
         "date_in" => "date in",
         "damage_at_delivery" => "damage at delivery",
         "is_check" => "check plant",
+        HealthyField => "healthy photo",
         "leaf_age" => "leaf age",
         "leaf_tag" => "leaf label",
         _ when WeatherField(field) is { } weather => $"{(weather.Column == "low_c" ? "lowest" : weather.Column == "high_c" ? "highest" : "source")} of {weather.Day}",

@@ -24,7 +24,7 @@ internal static class Row
         public const string Columns = """
             plant.id AS Id, plant.place_id AS PlaceId, plant.code AS Code, plant.name AS Name, plant.species AS Species, place.name AS PlaceName,
             plant.cultivar AS Cultivar, block.name AS Block, plant.row_name AS RowName, plant.position AS Position, plant.mite_season AS MiteSeason,
-            plant.light AS Light, plant.date_in AS DateIn, plant.damage_at_delivery AS DamageAtDelivery, plant.is_check AS IsCheck
+            plant.light AS Light, plant.date_in AS DateIn, plant.damage_at_delivery AS DamageAtDelivery, plant.is_check AS IsCheck, plant.healthy AS Healthy
             """;
 
         public const string Tables = "plant JOIN place ON place.id = plant.place_id LEFT JOIN block ON block.id = plant.block_id";
@@ -61,6 +61,8 @@ internal static class Row
 
         public long IsCheck { get; init; }
 
+        public string? Healthy { get; init; }
+
         public Plant ToPlant() => new(Id, PlaceId, Code, Name, Species, PlaceName)
         {
             Facts = new PlantFacts
@@ -74,6 +76,7 @@ internal static class Row
                 DateIn = UtcText.DateOrNull(DateIn),
                 DamageAtDelivery = DamageAtDelivery,
                 IsCheck = IsCheck == 1,
+                Healthy = HealthyOnRecord.Read(Healthy),
             },
         };
     }

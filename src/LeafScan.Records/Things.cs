@@ -64,6 +64,9 @@ public sealed record PlantFacts
     /// <summary>Damage when it came, 0..1.</summary>
     public double? DamageAtDelivery { get; init; }
 
+    /// <summary>Its sound colour off a photo of it in health; null for none.</summary>
+    public HealthyOnRecord? Healthy { get; init; }
+
     /// <summary>Whether it is left untreated on purpose, to compare others with.</summary>
     public bool IsCheck { get; init; }
 }

@@ -65,7 +65,10 @@ public sealed record DamageTrend
     public required bool IsTooAlike { get; init; }
 
     /// <summary>What it means, in sentences.</summary>
-    public string Words => TrendText.Of(this);
+    public string Words => KindSentences.Of(Kind, TrendText.Of(this));
+
+    /// <summary>What the visits' readings are of: leaf, twig or plant.</summary>
+    public string Kind { get; init; } = "leaf";
 
     /// <summary>What is said where there is none.</summary>
     public static string TooFew => TrendText.TooFew;
@@ -77,7 +80,9 @@ public sealed record DamageTrend
     public static DamageTrend? Of(IEnumerable<LeafOnRecord> leaves, TrendOptions? options = null)
     {
         TrendOptions which = TrendOptions.OrUsual(options);
-        return Of(leaves.Where(leaf => LeafFigures.Counts(leaf, which) && leaf.Age != LeafGrowth.New).Select(leaf => (leaf.WalkedOn, leaf.Damage)), which.Level);
+        LeafOnRecord[] all = [.. leaves];
+        DamageTrend? trend = Of(all.Where(leaf => LeafFigures.Counts(leaf, which) && leaf.Age != LeafGrowth.New).Select(leaf => (leaf.WalkedOn, leaf.Damage)), which.Level);
+        return trend is null ? null : trend with { Kind = all[0].Kind };
     }
 
     internal static DamageTrend? Of(IReadOnlyList<HistoryVisit> visits)

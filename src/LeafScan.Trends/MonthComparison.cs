@@ -106,6 +106,7 @@ public sealed record MonthComparison
                 : null;
         }
 
+        string kind = all.Count > 0 ? all[0].Kind : "leaf";
         double? difference = later.Damage - earlier.Damage;
         bool isByTagged = tagged?.LeafCount >= options.LeavesLeast;
         (ChangeWord word, string because) = isByTagged
@@ -121,12 +122,12 @@ public sealed record MonthComparison
             DifferenceInterval = interval,
             Welch = welch,
             Word = word,
-            Because = because,
+            Because = KindSentences.Of(kind, because),
             Tagged = tagged,
             IsByTagged = isByTagged,
             SmallestChange = smallest,
             MoreLeaves = more,
-            Caution = ChangeWords.Caution(word, isByTagged),
+            Caution = KindSentences.Of(kind, ChangeWords.Caution(word, isByTagged)),
         };
     }
 

@@ -1,4 +1,5 @@
 using LeafScan.Leaves;
+using LeafScan.Leaves.Greenness;
 using LeafScan.Leaves.Kinds;
 using LeafScan.Leaves.Learned;
 using LeafScan.Leaves.Reading;
@@ -70,10 +71,15 @@ public sealed class WalkAdder(RecordStore store, string placeName, string comman
     private async Task MeasureAsync(
         WalkPlan plan, List<WalkFile> fresh, MeasureJob job, Action? step, Func<Exception, string?> log, long run, WalkOutcome outcome, CancellationToken cancel)
     {
+        job = job with
+        {
+            Tags = fresh.Where(file => file.Tag.Any).ToDictionary(file => file.Item.Path, file => file.Tag),
+            Healthy = HealthyColours(fresh),
+        };
         ReadingOrigin origin = new(ToolVersion.Current, job.Options.Hash(), LearnedModels.VersionInUse);
         await MeasureRun.EachAsync(
             [.. fresh.Select(file => file.Item)],
-job with { Tags = fresh.Where(file => file.Tag.Any).ToDictionary(file => file.Item.Path, file => file.Tag) },
+            job,
             (i, result) =>
             {
                 WalkFile file = fresh[i];
@@ -83,13 +89,31 @@ job with { Tags = fresh.Where(file => file.Tag.Any).ToDictionary(file => file.It
                 }
                 else
                 {
-                    Keep(plan, file, result, origin, run, outcome);
+                    Keep(plan, file, result, job.Healthy.ContainsKey(file.Item.Path) ? origin with { OptionsHash = job.OptionsOf(file.Item.Path).Hash() } : origin, run, outcome);
                 }
 
                 step?.Invoke();
             },
             log,
             cancel).ConfigureAwait(false);
+    }
+
+    // Of plants that are on record with one: what a new plant looks like in health nobody has said.
+    private Dictionary<string, HealthyColour> HealthyColours(List<WalkFile> files)
+    {
+        Dictionary<string, HealthyColour> colours = new(StringComparer.Ordinal);
+        foreach (IGrouping<string, WalkFile> plant in files.Where(file => file.Plant.Code is not null).GroupBy(file => file.Plant.Code!, StringComparer.OrdinalIgnoreCase))
+        {
+            if (store.FindPlants(plant.Key, placeName) is [{ Facts.Healthy: { } healthy }])
+            {
+                foreach (WalkFile file in plant)
+                {
+                    colours[file.Item.Path] = healthy.Colour;
+                }
+            }
+        }
+
+        return colours;
     }
 
     private void Keep(WalkPlan plan, WalkFile file, PhotoResult result, ReadingOrigin origin, long run, WalkOutcome outcome)

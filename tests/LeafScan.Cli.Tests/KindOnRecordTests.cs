@@ -52,6 +52,37 @@ public sealed class KindOnRecordTests : IDisposable
     }
 
     [Fact]
+    public async Task A_note_is_of_one_kind_and_says_what_to_do_in_its_words()
+    {
+        await Add("a", "B1", "leaf");
+        await Add("b", "B1", "twig");
+        Assert.Contains("1\u00A0leaf", await Note("B1"), StringComparison.Ordinal);
+        string twigs = await Note("B1", "--kind", "twig");
+        Assert.Contains("1\u00A0twig", twigs, StringComparison.Ordinal);
+        Assert.Contains("the same twigs", twigs, StringComparison.Ordinal);
+        Assert.DoesNotContain("the same leaves", twigs, StringComparison.Ordinal);
+        Ran none = await _door.RunAsync("note", "B1", "--kind", "plant", "--no-picture", "--out", _door.At("none.md"));
+        Assert.Contains("No whole plants are on record here.", none.Err, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_note_on_a_place_says_that_its_plants_were_measured_in_different_ways()
+    {
+        await Add("a", "B1", "leaf");
+        await Add("b", "C1", "twig");
+        Assert.Contains("do not compare with each other", await Note("--place", "Garden"), StringComparison.Ordinal);
+        Assert.DoesNotContain("do not compare with each other", await Note("--place", "Garden", "--kind", "twig"), StringComparison.Ordinal);
+    }
+
+    private async Task<string> Note(params string[] words)
+    {
+        string file = _door.At("note.md");
+        Ran ran = await _door.RunAsync(["note", .. words, "--no-picture", "--out", file]);
+        Assert.True(ran.Code == ExitCode.Done, ran.ToString());
+        return await File.ReadAllTextAsync(file);
+    }
+
+    [Fact]
     public async Task Means_over_plants_of_different_kinds_say_so()
     {
         await Add("a", "B1", "leaf");

@@ -6,7 +6,7 @@ namespace LeafScan.Records.Tests;
 /// <summary>A record of the first layout, written by hand as the first version wrote it, comes whole into the newest.</summary>
 public sealed class LayoutTwoTests
 {
-    private const string FirstRecord = """
+    internal const string FirstRecord = """
         INSERT INTO place VALUES (1, 'Nursery', 'NURSERY', '2026-06-03T13:14:00.000Z');
         INSERT INTO plant VALUES (1, 1, NULL, 'B12', 'B12', 'hedge', 'Buxus sempervirens', '2026-06-03T13:14:00.000Z');
         INSERT INTO walk VALUES (1, 1, '2026-06-03', '2026-06-03T13:14:00.000Z'), (2, 1, '2026-07-03', '2026-07-03T13:14:00.000Z');
@@ -65,7 +65,7 @@ public sealed class LayoutTwoTests
         Assert.Equal(1, old.Describe().Layout);
     }
 
-    private static void Run(ScratchFolder folder, string sql)
+    internal static void Run(ScratchFolder folder, string sql)
     {
         using var connection = new SqliteConnection($"Data Source={folder.StoreFile};Pooling=False;Foreign Keys=False");
         connection.Open();

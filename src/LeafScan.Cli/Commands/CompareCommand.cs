@@ -18,14 +18,16 @@ internal static class CompareCommand
         Option<string?> block = GroupChoice.NewBlockOption();
         Option<string?> client = GroupChoice.NewClientOption();
         Option<string> kind = KindOption.OnRecord();
+        Option<string?> picture = CompareViews.NewPictureOption();
         Option<string?> json = JsonOut.NewOption();
         ExampleCommand command = new(
             "compare", "Shows plants in one month beside another month: how much more damage, how sure, and how many leaves would settle it.",
-            "leafscan compare --from 2026-06 --to 2026-07", "leafscan compare EU-1 --from 2026-06 --to 2026-07", "leafscan compare --block \"South bed\" --from 2026-06 --to 2026-07 --json")
+            "leafscan compare --from 2026-06 --to 2026-07", "leafscan compare EU-1 --from 2026-06 --to 2026-07", "leafscan compare --block \"South bed\" --from 2026-06 --to 2026-07 --json",
+            "leafscan compare SPRUCE-4 --from 2026-06 --to 2026-07 --kind plant --picture change.jpg")
         {
-            code, from, to, place, block, client, kind, json,
+            code, from, to, place, block, client, kind, picture, json,
         };
-        command.SetAction(parsed =>
+        command.SetAction((parsed, cancel) =>
         {
             (Month first, Month second) = (parsed.GetValue(from)!.Value, parsed.GetValue(to)!.Value);
             if (first.FirstDay >= second.FirstDay)
@@ -33,6 +35,8 @@ internal static class CompareCommand
                 throw new CommandException(ExitCode.WrongUse, $"--from {first} does not lie before --to {second}. Nothing was done.");
             }
 
+            string? drawing = parsed.GetValue(picture);
+            CompareViews.Check(drawing, parsed.GetValue(code), parsed.GetValue(kind));
             using RecordStore store = DataPlace.OpenExisting(parsed, world);
             GroupChoice group = new(parsed.GetValue(place), parsed.GetValue(block), parsed.GetValue(client));
             string? one = parsed.GetValue(code);
@@ -41,6 +45,11 @@ internal static class CompareCommand
             if (view.Kinds.Nothing(parsed.GetValue(kind)) is { } nothing)
             {
                 world.Err.WriteLine(nothing);
+            }
+
+            if (drawing is not null)
+            {
+                view = view with { Views = CompareViews.LineUp(store, plants[0], first, second, drawing, PrinterScale.Options(parsed, world, "plant"), cancel) };
             }
 
             string? target = JsonOut.Target(parsed, json);
@@ -52,9 +61,10 @@ internal static class CompareCommand
             if (target != JsonOut.StandardOutput)
             {
                 CompareTable.Write(world.Out, view);
+                ViewTable.Write(world.Out, view.Views);
             }
 
-            return ExitCode.Done;
+            return Task.FromResult(view.Views is { Change: null } ? ExitCode.NothingMeasurable : ExitCode.Done);
         });
         return command;
     }
@@ -107,6 +117,9 @@ internal sealed record CompareView(Month From, Month To, IReadOnlyList<(Plant Pl
 {
     /// <summary>What the plants are together, in words; null for a single plant that was named.</summary>
     public string? Of { get; init; }
+
+    /// <summary>Two whole-plant photos lined up; null where that was not asked for.</summary>
+    public LinedUpViews? Views { get; init; }
 
     /// <summary>What the readings are of.</summary>
     public required KindsShown Kinds { get; init; }

@@ -17,6 +17,14 @@ internal static class KindOption
         return kind;
     }
 
+    /// <summary>A new option for a healthy photo.</summary>
+    public static Option<string> OfHealthyPhoto()
+    {
+        Option<string> kind = new("--kind") { Description = "What the healthy photo shows: twig or plant. Default: it is looked at." };
+        kind.OnlyOneOf(["twig", "plant"]);
+        return kind;
+    }
+
     /// <summary>A new option for questions to the record: one kind, whatever else the plant has.</summary>
     public static Option<string> OnRecord()
     {

@@ -30,21 +30,24 @@ internal static class MeasureCommand
         Option<string?> masks = new("--masks") { Description = "Writes NAME.mask.png of each photo into this folder.", HelpName = "DIR" };
         Option<string?> overlays = new("--overlays") { Description = "Writes NAME.overlay.jpg of each photo into this folder.", HelpName = "DIR" };
         Option<string> kind = KindOption.New();
+        Option<string?> healthy = HealthyOption.New("A photo of the same twig or plant in health: where it has lost its green all over, damage is measured against that colour. Twigs and whole plants only.");
         Option<int> jobs = Jobs.NewOption();
 
         ExampleCommand command = new(
             "measure",
             "Measures the leaves on photos: share of the area that is stippled, yellowed, browned, chewed.",
             "leafscan measure rose.jpg",
-            "leafscan measure photos --json readings.json --masks masks --overlays overlays")
+            "leafscan measure photos --json readings.json --masks masks --overlays overlays",
+            "leafscan measure spruce-july.jpg --kind twig --healthy spruce-may.jpg")
         {
-            photos, json, masks, overlays, kind, jobs,
+            photos, json, masks, overlays, kind, healthy, jobs,
         };
         command.SetAction((parsed, cancel) =>
         {
+            MeasureOptions how = PrinterScale.Options(parsed, world, parsed.GetValue(kind));
             MeasureJob job = new()
             {
-                Options = PrinterScale.Options(parsed, world, parsed.GetValue(kind)),
+                Options = parsed.GetValue(healthy) is { } sound ? how with { Healthy = HealthyOption.Read(world, sound, how, "Nothing was measured.", cancel).Colour } : how,
                 MasksFolder = parsed.GetValue(masks),
                 OverlaysFolder = parsed.GetValue(overlays),
                 Workers = parsed.GetValue(jobs),

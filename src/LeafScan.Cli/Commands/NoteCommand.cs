@@ -24,13 +24,14 @@ internal static class NoteCommand
         units.OnlyOneOfOrNone(["metric", "us"]);
         Option<string?> paper = new("--paper") { Description = "a4 or letter. Default: as the country.", HelpName = "SIZE" };
         paper.OnlyOneOfOrNone([.. PaperSize.All.Select(size => size.Name)]);
+        Option<string> kind = KindOption.OnRecord();
         Option<bool> plain = new("--no-picture") { Description = "Without a photo." };
         ExampleCommand command = new(
             "note", "Writes one page for the client: what was seen, done and comes next.",
             "leafscan note EU-1 --out note.pdf", "leafscan note EU-1 --since 2026-06-01 --country US --out note.html", "leafscan note --place \"Hill nursery\" --out nursery.pdf",
             "leafscan card EU-1 --out eu-1.jpg", "leafscan print tags --plants EU-1 --out tag.pdf", "leafscan print scale-sheet --paper a4 --out sheet.pdf")
         {
-            code, place, since, date, file, country, units, paper, plain, NoteTextCommand.Build(world), NoteSenderCommand.Build(world),
+            code, place, since, date, kind, file, country, units, paper, plain, NoteTextCommand.Build(world), NoteSenderCommand.Build(world),
         };
         command.SetAction((parsed, cancel) =>
         {
@@ -45,9 +46,16 @@ internal static class NoteCommand
             }
 
             NoteRequest request = NoteRequest.Of(
-                look, today, parsed.GetValue(since), parsed.GetValue(plain) ? null : photo => NoteSetup.Draw(store, photo, new PictureChoice(), parsed, world, cancel).Picture);
+                look, today, parsed.GetValue(since), parsed.GetValue(plain) ? null : photo => NoteSetup.Draw(store, photo, new PictureChoice(), parsed, world, cancel).Picture)
+                with
+            { Kind = parsed.GetValue(kind) };
             NoteComposer composer = new(store, request);
             NoteContent content = plant is null ? composer.OfPlace(where) : composer.OfPlant(plant);
+            if (parsed.GetValue(kind) is { } asked && content is { Now: null } && content.Plants.All(row => row.Now is null))
+            {
+                world.Err.WriteLine(new KindsShown([]).Nothing(asked));
+            }
+
             NoteFiles.Write(world, target, content, look.Paper, look.Language);
             return Task.FromResult(ExitCode.Done);
         });

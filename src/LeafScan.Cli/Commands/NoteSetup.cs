@@ -17,7 +17,8 @@ internal static class NoteSetup
     /// <summary>Draws a photo on record the way it was measured, with what a person said of its leaves; tells why not on standard error.</summary>
     public static DrawnPhoto Draw(RecordStore store, PhotoOnRecord photo, PictureChoice choice, ParseResult parsed, Surroundings world, CancellationToken cancel)
     {
-        PictureChoice how = (choice with { Options = PrinterScale.Options(parsed, world, null) }).AsRecorded(photo, store.CorrectionsOf(photo.Id));
+        Plant? plant = photo.PlantId is { } id ? store.FindPlant(id) : null;
+        PictureChoice how = (choice with { Options = PrinterScale.Options(parsed, world, null).AsMeasured(plant, store.ReadingsOfPhoto(photo.Id)[0].Origin) }).AsRecorded(photo, store.CorrectionsOf(photo.Id));
         DrawnPhoto drawn = NotePictures.Draw(photo.PathSeen, photo.Sha256, how, cancel);
         if (drawn.Refusal is { } refusal)
         {

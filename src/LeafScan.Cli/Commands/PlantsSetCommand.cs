@@ -27,18 +27,21 @@ internal static class PlantsSetCommand
         check.OnlyOneOf(["yes", "no"]);
         Option<DateOnly?> dateIn = OptionChecks.NewDay("--date-in", "Day on which it came.");
         Option<double?> damage = new("--damage-at-delivery") { Description = "Damage when it came, in percent, 0 to 100.", HelpName = "PERCENT" };
+        Option<string?> healthy = HealthyOption.New("A photo of it in health, a twig or the whole plant: twigs and whole plants of it are measured against that colour from now on; \"\" ends that.");
+        Option<string> kind = KindOption.OfHealthyPhoto();
         Option<string?> reason = Text("--reason", "Why, for the list of edits.");
         Option<string?> json = JsonOut.NewOption();
         ExampleCommand command = new(
             "set",
             "Keeps what you know of a plant. What is not named stays; an empty text (\"\") clears; the old values are kept and can be undone.",
             "leafscan plants set EU-1 --species \"Euonymus alatus\" --cultivar Compactus --block \"South bed\" --row 3 --position 7",
+            "leafscan plants set SPRUCE-4 --healthy spruce-may.jpg --kind plant",
             "leafscan plants set EU-2 --check yes --reason \"left alone to compare\"",
             "leafscan print tags --plants EU-1 --out tag.pdf")
         {
-            code, place, name, species, cultivar, block, row, position, light, client, calendar, check, dateIn, damage, reason, json,
+            code, place, name, species, cultivar, block, row, position, light, client, calendar, check, dateIn, damage, healthy, kind, reason, json,
         };
-        command.SetAction(parsed =>
+        command.SetAction((parsed, cancel) =>
         {
             if (parsed.GetValue(damage) is { } percent && !(percent is >= 0 and <= 100))
             {
@@ -47,6 +50,8 @@ internal static class PlantsSetCommand
 
             using RecordStore store = DataPlace.OpenExisting(parsed, world);
             Plant plant = PlantChoice.One(store, parsed.GetValue(code)!, parsed.GetValue(place));
+            string? sound = parsed.GetValue(healthy);
+            HealthyOnRecord? colour = string.IsNullOrEmpty(sound) ? null : HealthyOption.Read(world, sound, PrinterScale.Options(parsed, world, parsed.GetValue(kind)), "Nothing was changed.", cancel);
             string why = parsed.GetValue(reason) ?? "plants set";
             Plant now = store.EditPlant(
                 plant.Id,
@@ -65,6 +70,7 @@ internal static class PlantsSetCommand
                         IsCheck = parsed.GetValue(check) is { } answer ? answer == "yes" : old.Facts.IsCheck,
                         DateIn = parsed.GetValue(dateIn) ?? old.Facts.DateIn,
                         DamageAtDelivery = parsed.GetValue(damage) / 100 ?? old.Facts.DamageAtDelivery,
+                        Healthy = sound is null ? old.Facts.Healthy : colour,
                     },
                 },
                 why);
@@ -73,10 +79,11 @@ internal static class PlantsSetCommand
                 store.SetClient(now.PlaceId, who.Length == 0 ? null : who, why);
             }
 
-            return Answer.Give(
+            string kept = colour is null ? string.Empty : " Photos that are on record already keep their numbers.";
+            return Task.FromResult(Answer.Give(
                 world, parsed, json,
                 new { schema = "leafscan.plant/1", tool = ToolVersion.Current, plant = PlantDocument.Of(now) },
-                $"Kept: {PlantDocument.OnScreen(now)}.", "To take it back: leafscan undo");
+                $"Kept: {PlantDocument.OnScreen(now)}.{kept}", "To take it back: leafscan undo"));
         });
         return command;
     }

@@ -33,6 +33,7 @@ internal static class CompareDocument
             because = pair.Months.Because,
             caution = pair.Months.Caution,
         }),
+        views = ViewTable.Document(view.Views),
         together = view.Of is null ? null : Together(view.Of, view.Together),
     };
 

@@ -38,6 +38,14 @@ internal static class MeasureTable
         }
 
         table.WriteTo(writer);
+        foreach (PhotoReading photo in photos)
+        {
+            foreach (LeafReading twig in photo.Leaves.Where(leaf => leaf.SpecksPerCmOfNeedle is not null))
+            {
+                writer.WriteLine(Words.OneLine(string.Create(CultureInfo.InvariantCulture, $"{photo.File}: at least {twig.SpecksPerCmOfNeedle:0.0} specks per cm on {twig.NeedleLengthMm / 10:0.0} cm of needles in view.")));
+            }
+        }
+
         foreach (Flag flag in doubts.Where(Flag.All.ContainsKey).Select(name => Flag.All[name]))
         {
             writer.WriteLine($"{flag.Name}: {flag.Meaning} {flag.Advice}");

@@ -20,6 +20,7 @@ internal static class PlantDocument
         light = plant.Facts.Light,
         dateIn = plant.Facts.DateIn is { } day ? Words.Day(day) : null,
         damageAtDelivery = plant.Facts.DamageAtDelivery,
+        healthyPhoto = plant.Facts.Healthy is { } healthy ? new { file = healthy.File, sha256 = healthy.Colour.Sha256, kind = healthy.Colour.Kind } : null,
         isCheck = plant.Facts.IsCheck,
     };
 
@@ -38,6 +39,7 @@ internal static class PlantDocument
             .. Part("mites of the ", facts.Season is { } season ? season.ToString().ToLowerInvariant() + " calendar" : null),
             .. Part("came ", facts.DateIn is { } day ? Words.Day(day) : null),
             .. Part("damage at delivery ", facts.DamageAtDelivery is { } damage ? Words.Percent(damage) + " %" : null),
+            .. Part("in health as on ", facts.Healthy?.File),
             .. Part(string.Empty, facts.IsCheck ? "left untreated as a check" : null),
         ];
         string all = string.Join(", ", parts);

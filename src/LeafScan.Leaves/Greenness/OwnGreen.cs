@@ -24,6 +24,11 @@ internal sealed record OwnGreen(double RedToGreen, double BlueToGreen, double Sc
     // Gold foliage is yellower than green foliage gets when it fades, ln(B/G).
     private const double GoldBelow = -1.45;
 
+    // A colour that is not green counts as unsure beside this share of foliage that is browner by so much, ln(R/G).
+    private const double PlainlyGreen = -0.1;
+    private const double BrownerBy = 0.25;
+    private const double MuchBrowner = 0.2;
+
     // Green that makes no peak of its own: needles so fine that every pixel is a mixture.
     private const double SurelyGreen = -0.1;
     private const double LeastGreenShare = 0.08;
@@ -31,8 +36,15 @@ internal sealed record OwnGreen(double RedToGreen, double BlueToGreen, double Sc
 
     private const double LeastPeakShare = 0.04;
     private const double LeastNearShare = 0.08;
+    private const double Cell = 0.0035;
     private const double GuessRedToGreen = -0.35;
     private const double GuessBlueToGreen = -1;
+
+    /// <summary>No foliage had a living colour at all: this one is common green.</summary>
+    public bool Guessed { get; init; }
+
+    /// <summary>Common green in some light.</summary>
+    public static OwnGreen Guess(FrameLight light) => new(GuessRedToGreen + light.RedToGreen, GuessBlueToGreen + light.BlueToGreen, 0.12, true) { Guessed = true };
 
     /// <summary>
     /// Loss of green half way from this colour to tissue without any, ln units of R/G: where a pixel that is a mixture of
@@ -63,8 +75,10 @@ internal sealed record OwnGreen(double RedToGreen, double BlueToGreen, double Sc
         PeakCounts counts = PeakCounts.Of(planes.RedToGreen, lit);
         if (counts.FirstPeak(ReddestGreen, LeastPeakShare) is { } peak)
         {
-            (double blue, int near) = Near(planes, lit, PeakCounts.Value(peak));
-            return new OwnGreen(PeakCounts.Value(peak), blue, counts.ScatterBelow(peak), near < LeastNearShare * all);
+            double value = PeakCounts.Value(peak);
+            (double blue, int near) = Near(planes, lit, value);
+            bool faded = value > PlainlyGreen && IsMuchBrowner(planes, inside, value);
+            return new OwnGreen(value, blue, counts.ScatterBelow(peak), faded || near < LeastNearShare * all);
         }
 
         using Mat green = new();
@@ -72,18 +86,20 @@ internal sealed record OwnGreen(double RedToGreen, double BlueToGreen, double Sc
         Cv2.BitwiseAnd(green, lit, green);
         if (Cv2.CountNonZero(green) > LeastGreenShare * all)
         {
-            double own = Spread.Ranks(planes.RedToGreen, green, -2, 1, RankOfGreen)[0];
-            return new OwnGreen(own, Near(planes, lit, own).Blue, 0.1, true);
+            double mixed = Spread.Ranks(planes.RedToGreen, green, -2, 1, RankOfGreen)[0];
+            return new OwnGreen(mixed, Near(planes, lit, mixed).Blue, 0.1, true);
         }
 
         int gold = counts.FirstPeakOfAll();
         if (PeakCounts.Value(gold) > ReddestGold)
         {
-            return new OwnGreen(GuessRedToGreen, GuessBlueToGreen, 0.12, true);
+            return Guess(FrameLight.Unknown);
         }
 
-        double yellow = Near(planes, lit, PeakCounts.Value(gold)).Blue;
-        return new OwnGreen(PeakCounts.Value(gold), yellow, counts.ScatterBelow(gold), yellow > GoldBelow);
+        // Much brown beside it: a gold plant that is dying, or a green one that has lost all its green. Nobody can tell from this photo.
+        double own = PeakCounts.Value(gold);
+        double yellow = Near(planes, lit, own).Blue;
+        return new OwnGreen(own, yellow, counts.ScatterBelow(gold), yellow > GoldBelow || IsMuchBrowner(planes, inside, own));
     }
 
     private static Mat Lit(ColourPlanes planes, Mat inside)
@@ -97,9 +113,25 @@ internal sealed record OwnGreen(double RedToGreen, double BlueToGreen, double Sc
 
         double[] level = Spread.Ranks(planes.Level, core, -6, 1, 0.25, 0.97);
         Mat lit = new();
-        Cv2.InRange(planes.Level, new Scalar(level[0]), new Scalar(level[1]), lit);
+        // Ranks are told to a cell's middle.
+        Cv2.InRange(planes.Level, new Scalar(level[0] - Cell), new Scalar(level[1] + Cell), lit);
         Cv2.BitwiseAnd(lit, core, lit);
+        if (Cv2.CountNonZero(lit) == 0)
+        {
+            // All of one level: nothing is shade or shine.
+            core.CopyTo(lit);
+        }
+
         return lit;
+    }
+
+    // Of all foliage: dead leaves are dark and would be left out with the shade.
+    private static bool IsMuchBrowner(ColourPlanes planes, Mat inside, double redToGreen)
+    {
+        using Mat browner = new();
+        Cv2.InRange(planes.RedToGreen, new Scalar(redToGreen + BrownerBy), new Scalar(10), browner);
+        Cv2.BitwiseAnd(browner, inside, browner);
+        return Cv2.CountNonZero(browner) > MuchBrowner * Cv2.CountNonZero(inside);
     }
 
     private static (double Blue, int Count) Near(ColourPlanes planes, Mat lit, double redToGreen)

@@ -16,7 +16,8 @@ internal static class TwigMeter
     /// <param name="bgr">Upright photo, 8-bit B, G, R; not changed.</param>
     /// <param name="options">How.</param>
     /// <param name="cancel">Stops between steps.</param>
-    public static KindMeasurement Measure(Mat bgr, TwigOptions options, CancellationToken cancel)
+    /// <param name="healthy">Sound colour from a healthy photo; null for the twig's own.</param>
+    public static KindMeasurement Measure(Mat bgr, TwigOptions options, CancellationToken cancel, HealthyColour? healthy = null)
     {
         if (Math.Min(bgr.Cols, bgr.Rows) < 200)
         {
@@ -38,16 +39,19 @@ internal static class TwigMeter
                 "No twig stands out from what lies behind it.", "Lay the twig on a plain sheet, or hold it in front of something farther away, so that it fills a good part of the frame.");
         }
 
+        FrameLight light = FrameLight.Of(paper, planes, twig);
+        SoundColour sound = SoundColour.Settle(
+            tissue.Codes, planes, tissue.Own, tissue.Bounds, healthy, light, new FoliageLook("twig", options.DiscolouredFrom, options.BrownedFrom));
         LeafShares shares = FoliageFigures.Shares(tissue.Codes);
-        (double gainRed, double gainBlue) = Gains(paper, planes, twig);
         List<SpeckMark> specks = TwigSpecks.Of(tissue.Codes, 1 / scale);
-        List<string> flags = Flags(tissue, twig, paper is not null, shares, specks.Count);
+        List<string> flags = Flags(sound, twig, paper is not null, shares, specks.Count);
         if (opinion.Witness?.Part == true)
         {
             flags.Add(Flag.WaysDiffer.Name);
         }
 
-        (double low, double high) = TwigInterval.Of(shares.Damage, tissue.Bounds, paper is not null, opinion.Witness);
+        (double low, double high) = TwigInterval.Of(shares.Damage, sound.Bounds, paper is not null, healthy is null ? opinion.Witness : null);
+        high = sound.Own.Unsure ? Math.Max(high, sound.Bounds.High) : high;
         LeafReading reading = new()
         {
             Outline = FoliageFigures.Outline(twig, 6, bgr.Size()),
@@ -61,36 +65,19 @@ internal static class TwigMeter
             SpeckCentres = specks,
             Causes = TwigCauses.Judge(TwigPattern.Read(tissue, shares, specks.Count)),
             Flags = flags,
-            Greenness = FoliageFigures.Greenness(work, tissue.Codes, MaskCode.Sound, gainRed, gainBlue),
+            Greenness = FoliageFigures.Greenness(work, tissue.Codes, MaskCode.Sound, Math.Exp(-light.RedToGreen / 2.2), Math.Exp(-light.BlueToGreen / 2.2)),
             NewGrowth = FreshGrowth.Share(planes, tissue.Codes, Math.Max(3, work.Cols / 130.0), FreshBy, 0.97),
+            HealthyPhoto = sound.HealthySha256,
         };
-        return KindMeasurement.Of(reading, tissue.Codes, bgr.Size());
+        return KindMeasurement.Of(reading, tissue.Codes, bgr.Size(), sound.Own, light, SingleNeedles.Of(twig)?.LengthPx / scale);
     }
 
-    // The sheet's own colour at the twig says what the light did; factors on sRGB values, close enough for one mean.
-    private static (double Red, double Blue) Gains(PaperModel? paper, ColourPlanes planes, Mat twig)
+    private static List<string> Flags(SoundColour sound, Mat twig, bool onSheet, LeafShares shares, int specks)
     {
-        if (paper is null)
-        {
-            return (1, 1);
-        }
-
-        double red = Cv2.Mean(planes.RedToGreen, twig).Val0 - Cv2.Mean(paper.RedGreenOff, twig).Val0;
-        double blue = Cv2.Mean(planes.BlueToGreen, twig).Val0 - Cv2.Mean(paper.BlueGreenOff, twig).Val0;
-        return (Math.Exp(-red / 2.2), Math.Exp(-blue / 2.2));
-    }
-
-    private static List<string> Flags(TwigTissue tissue, Mat twig, bool onSheet, LeafShares shares, int specks)
-    {
-        List<string> flags = [];
+        List<string> flags = [.. sound.Flags];
         if (!onSheet)
         {
             flags.Add(Flag.OutlineUnsure.Name);
-        }
-
-        if (tissue.Own.Unsure)
-        {
-            flags.Add(Flag.SoundColourUnsure.Name);
         }
 
         if (shares.Unassessed > 0.05)

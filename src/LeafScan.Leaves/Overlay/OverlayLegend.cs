@@ -69,8 +69,10 @@ internal static class OverlayLegend
         string about = leaf.Flags.Contains(Flag.CountEstimated.Name) ? "about " : leaf.Flags.Contains(Flag.CountIsLowerBound.Name) ? "at least " : string.Empty;
         return leaf.Flags.Contains(Flag.SpecksTooFine.Name)
             ? "specks too fine to count"
-            : string.Create(CultureInfo.InvariantCulture, $"{about}{leaf.SpeckCount} speck{(leaf.SpeckCount == 1 ? string.Empty : "s")}");
+            : string.Create(CultureInfo.InvariantCulture, $"{about}{leaf.SpeckCount} speck{(leaf.SpeckCount == 1 ? string.Empty : "s")}{NeedleWords(leaf)}");
     }
+
+    private static string NeedleWords(LeafReading leaf) => leaf.SpecksPerCmOfNeedle is { } perCm ? string.Create(CultureInfo.InvariantCulture, $" or {perCm:0.0} per cm of needle") : string.Empty;
 
     // Shares of all leaves of the photo together: each leaf counts by its area.
     private static IEnumerable<(OverlayStyle Style, string Text)> Shares(PhotoReading reading)

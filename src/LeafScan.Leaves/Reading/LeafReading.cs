@@ -58,6 +58,18 @@ public sealed record LeafReading
     [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
     public double? NewGrowth { get; init; }
 
+    /// <summary>SHA-256 of the healthy photo its colour was compared with; null without one. Twigs and whole plants only.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public string? HealthyPhoto { get; init; }
+
+    /// <summary>Length of all needles in view, mm; null without a scale, where needles cannot be seen one by one, and where there are scales instead. Twigs only.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public double? NeedleLengthMm { get; init; }
+
+    /// <summary>Specks per cm of needle that can be judged; null where <see cref="NeedleLengthMm"/> is. Twigs only.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public double? SpecksPerCmOfNeedle { get; init; }
+
     /// <summary>What only a whole plant has: gaps, sides, fall colour; null for leaves and twigs.</summary>
     [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
     public CrownReading? Crown { get; init; }

@@ -38,6 +38,8 @@ public static class ReadingRounding
         Causes = [.. leaf.Causes.Select(cause => cause with { Score = Math.Round(cause.Score, 3) })],
         Greenness = Digits(leaf.Greenness, 4),
         NewGrowth = Digits(leaf.NewGrowth, 4),
+        NeedleLengthMm = Digits(leaf.NeedleLengthMm, 1),
+        SpecksPerCmOfNeedle = Digits(leaf.SpecksPerCmOfNeedle, 2),
         Crown = leaf.Crown is { } crown ? Round(crown) : null,
     };
 

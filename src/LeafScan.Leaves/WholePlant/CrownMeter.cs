@@ -22,7 +22,9 @@ internal static class CrownMeter
     /// <param name="options">How.</param>
     /// <param name="taken">When it was taken: fall colour has its months; null when unknown.</param>
     /// <param name="cancel">Stops between steps.</param>
-    public static KindMeasurement Measure(Mat bgr, CrownOptions options, CaptureTime? taken, CancellationToken cancel)
+    /// <param name="healthy">Sound colour from a healthy photo; null for the plant's own.</param>
+    /// <param name="balanced">The photo's light was made neutral by a scale sheet in it.</param>
+    public static KindMeasurement Measure(Mat bgr, CrownOptions options, CaptureTime? taken, CancellationToken cancel, HealthyColour? healthy = null, bool balanced = false)
     {
         if (Math.Min(bgr.Cols, bgr.Rows) < 200)
         {
@@ -42,6 +44,9 @@ internal static class CrownMeter
                 "No plant stands out in the middle of the photo.", "Stand two to four metres away so that the whole plant fills the middle of the frame, with a hand's breadth around it.");
         }
 
+        FrameLight light = balanced ? FrameLight.Balanced : FrameLight.Unknown;
+        SoundColour sound = SoundColour.Settle(
+            tissue.Codes, planes, tissue.Own, tissue.Bounds, healthy, light, new FoliageLook("plant", options.DiscolouredFrom, options.BrownedFrom));
         using Mat full = opinion.Full?.Clone() ?? Envelope.Full(foliage, Smoothing, WidestNotch);
         GapRule gaps = opinion.Full is null ? CrownGaps.Guessed : CrownGaps.Seen;
         CrownSectors sectors = new(work, tissue.Codes, full, gaps);
@@ -61,7 +66,8 @@ internal static class CrownMeter
         double patchiness = sectors.Patchiness();
         Season season = Season.Of(taken, shares.Damage, patchiness);
         double fresh = FreshGrowth.Share(planes, tissue.Codes, Math.Max(2, work.Cols / 400.0), FreshBy, 0.6);
-        (double low, double high) = CrownIntervals.Damage(shares.Damage, tissue.Bounds, opinion.Witness);
+        (double low, double high) = CrownIntervals.Damage(shares.Damage, sound.Bounds, healthy is null ? opinion.Witness : null);
+        high = sound.Own.Unsure ? Math.Max(high, sound.Bounds.High) : high;
         LeafReading reading = new()
         {
             Outline = FoliageFigures.Outline(opinion.Full is null ? foliage : full, 8, bgr.Size()),
@@ -74,12 +80,13 @@ internal static class CrownMeter
             SpeckDiameterMedianPx = 0,
             SpeckCentres = [],
             Causes = CrownCauses.Judge(shares, crown, patchiness, season, fresh),
-            Flags = [.. Flags(tissue, foliage, shares, season), .. opinion.Witness?.Part == true ? [Flag.WaysDiffer.Name] : Array.Empty<string>()],
+            Flags = [.. Flags(sound, tissue.FallColour, foliage, shares, season), .. opinion.Witness?.Part == true ? [Flag.WaysDiffer.Name] : Array.Empty<string>()],
             Greenness = FoliageFigures.Greenness(work, tissue.Codes, MaskCode.Sound),
             NewGrowth = fresh,
             Crown = crown,
+            HealthyPhoto = sound.HealthySha256,
         };
-        return KindMeasurement.Of(reading, tissue.Codes, bgr.Size());
+        return KindMeasurement.Of(reading, tissue.Codes, bgr.Size(), sound.Own, light);
     }
 
     // Sky, road and wall are flat and grey: foliage differs from grey in most of its pixels, whatever its colour.
@@ -95,20 +102,15 @@ internal static class CrownMeter
         return Cv2.CountNonZero(grey) < 0.6 * Cv2.CountNonZero(foliage) && Cv2.Mean(sharp, foliage).Val0 > 0.02;
     }
 
-    private static List<string> Flags(CrownTissue tissue, Mat foliage, LeafShares shares, Season season)
+    private static List<string> Flags(SoundColour sound, double fallColour, Mat foliage, LeafShares shares, Season season)
     {
-        List<string> flags = [];
-        if (tissue.Own.Unsure)
-        {
-            flags.Add(Flag.SoundColourUnsure.Name);
-        }
-
+        List<string> flags = [.. sound.Flags];
         if (shares.Unassessed > 0.05)
         {
             flags.Add(Flag.Glare.Name);
         }
 
-        if (season.MayBeFallColour || tissue.FallColour > 0.05)
+        if (season.MayBeFallColour || fallColour > 0.05)
         {
             flags.Add(Flag.FallColourPossible.Name);
         }

@@ -9,10 +9,6 @@ namespace LeafScan.Leaves.WholePlant;
 /// <summary>What each pixel of a plant's foliage looks like. Owns its mask.</summary>
 internal sealed class CrownTissue : IDisposable
 {
-    // Scarlet lies beyond any dead leaf in ln(R/G); crimson lies among the reddest of them, but keeps its blue, which rust has lost.
-    private const double ScarletFrom = 1.2;
-    private const double CrimsonFrom = 0.8;
-    private const double CrimsonBlueFrom = -0.45;
     private const double TooDark = -4.6;
 
     // Less red than this share of the foliage is no fall colour.
@@ -96,7 +92,7 @@ internal sealed class CrownTissue : IDisposable
             ReadOnlySpan<float> level = planes.Level.AsRow<float>(y);
             for (int x = 0; x < code.Length; x++)
             {
-                bool isFall = lost[x] >= from && (red[x] >= ScarletFrom || (red[x] >= CrimsonFrom && blue[x] >= CrimsonBlueFrom));
+                bool isFall = lost[x] >= from && FallRed.Is(red[x], blue[x]);
                 code[x] = (byte)(inside[x] == 0 ? MaskCode.Background
                     : level[x] < TooDark ? MaskCode.Unassessed
                     : lost[x] < from || isFall ? MaskCode.Sound

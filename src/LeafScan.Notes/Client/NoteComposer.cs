@@ -18,19 +18,19 @@ public sealed class NoteComposer(RecordStore store, NoteRequest request)
 
     private const int MostPictureTries = 3;
 
-    private readonly PlantJudge _judge = new(store);
+    private readonly PlantJudge _judge = new(store, request.Kind);
 
     /// <summary>The note on one plant.</summary>
     public NoteContent OfPlant(Plant plant)
     {
-        IReadOnlyList<LeafOnRecord> leaves = store.LeavesOfPlant(plant.Id);
+        IReadOnlyList<LeafOnRecord> leaves = store.LeavesOfPlant(plant.Id, request.Kind);
         IReadOnlyList<SeriesPoint> points = SteadyChance.SeriesOf(leaves);
         List<NoteFigure> walks = Figures(points, KindOf(leaves));
         NoteFigure? now = walks.LastOrDefault();
         NoteFigure? before = Beside(walks);
         DateOnly from = request.Since ?? before?.Day ?? now?.Day ?? request.Today;
         Verdict verdict = _judge.Judge(plant);
-        NextAdvice advice = new PlantAdviser(store, RecordThresholds.Load(store)).Advise([plant], request.Today)[0].Advice;
+        NextAdvice advice = new PlantAdviser(store, RecordThresholds.Load(store)).Advise([plant], request.Today, request.Kind)[0].Advice;
         IReadOnlyList<CareEntry> care = store.CareOfPlant(plant.Id);
         IReadOnlyList<TapOnRecord> taps = store.TapsOfPlant(plant.Id);
         (NotePicture? picture, string? missing) = now is null ? (null, null) : PictureOf(plant, [.. leaves.Where(leaf => leaf.WalkedOn == now.Day)], now);
@@ -70,7 +70,7 @@ public sealed class NoteComposer(RecordStore store, NoteRequest request)
         List<(Plant Plant, NotePlant Row, List<NoteFigure> Walks, Verdict Verdict)> ranked = [.. rows.OrderByDescending(row => row.Row.Now?.Damage ?? -1)];
         DateOnly? last = rows.Select(row => row.Row.Now?.Day).Max();
         (NotePicture? picture, string? missing) = ranked.Count > 0 && ranked[0] is { Row.Now: { } now } worst
-            ? PictureOf(worst.Plant, [.. store.LeavesOfPlant(worst.Plant.Id).Where(leaf => leaf.WalkedOn == now.Day)], now)
+            ? PictureOf(worst.Plant, [.. store.LeavesOfPlant(worst.Plant.Id, request.Kind).Where(leaf => leaf.WalkedOn == now.Day)], now)
             : (null, null);
         NoteContent content = new()
         {
@@ -82,7 +82,7 @@ public sealed class NoteComposer(RecordStore store, NoteRequest request)
             Day = request.Today,
             By = request.By,
             Contact = request.Contact,
-            Seen = NoteFixed.SeenInPlace([.. ranked.Select(row => row.Row)], request.Forms),
+            Seen = [.. NoteFixed.SeenInPlace([.. ranked.Select(row => row.Row)], request.Forms), .. NoteSentences.KindsDiffer(ranked.Select(row => row.Row.Now?.Kind).OfType<string>())],
             Picture = picture is null ? null : picture with { Caption = $"{ranked[0].Plant.Code}, the most damaged. {picture.Caption}" },
             PictureMissing = missing,
             Plants = [.. ranked.Select(row => row.Row)],
@@ -103,7 +103,7 @@ public sealed class NoteComposer(RecordStore store, NoteRequest request)
 
     private (Plant Plant, NotePlant Row, List<NoteFigure> Walks, Verdict Verdict) Row(Plant plant)
     {
-        IReadOnlyList<LeafOnRecord> leaves = store.LeavesOfPlant(plant.Id);
+        IReadOnlyList<LeafOnRecord> leaves = store.LeavesOfPlant(plant.Id, request.Kind);
         List<NoteFigure> walks = Figures(SteadyChance.SeriesOf(leaves), KindOf(leaves));
         Verdict verdict = _judge.Judge(plant);
         NoteFigure? before = Beside(walks);

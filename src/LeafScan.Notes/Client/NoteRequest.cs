@@ -11,6 +11,9 @@ public sealed record NoteRequest
     /// <summary>Since when; the figure is laid beside the last walk on or before this day. Null, the default: beside the walk before.</summary>
     public DateOnly? Since { get; init; }
 
+    /// <summary>By readings of this kind only: leaf, twig or plant. Null, the default: of each plant its leaves where it has any, else twigs, else whole-plant photos.</summary>
+    public string? Kind { get; init; }
+
     /// <summary>Who writes it.</summary>
     public string? By { get; init; }
 

@@ -39,6 +39,14 @@ internal static class NoteSentences
         }
     }
 
+    /// <summary>A caution where plants were measured in different ways; nothing else.</summary>
+    /// <param name="kinds">Kind of each plant's readings.</param>
+    public static IEnumerable<string> KindsDiffer(IEnumerable<string> kinds)
+    {
+        (string Kind, int Plants)[] each = [.. kinds.GroupBy(kind => kind).Select(kind => (kind.Key, kind.Count())).OrderByDescending(kind => kind.Item2).ThenBy(kind => kind.Key, StringComparer.Ordinal)];
+        return each.Length < 2 ? [] : [$"By {string.Join(" and ", each.Select(kind => $"{NoteThing.Of(kind.Kind).Photos} for {NoteForms.Count(kind.Plants, "plant", "plants")}"))}: figures of different kinds do not compare with each other."];
+    }
+
     /// <summary>What the leaves' likely causes are, counted.</summary>
     public static string? Causes(IReadOnlyList<string> likeliest, NoteThing thing)
     {

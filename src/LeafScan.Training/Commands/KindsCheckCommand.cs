@@ -62,6 +62,7 @@ internal static class KindsCheckCommand
         }
 
         string crown = r.Crown is { } c ? string.Create(CultureInfo.InvariantCulture, $" thin {c.Thinning:0.000}/{s.Truth.Thinned:0.000} side {c.WorstSide}/{s.Truth.WorseSide} fall {c.FallColour:0.00}/{s.Truth.FallColour:0.00}") : string.Empty;
+        crown += s.SpecksPerCmOfNeedle is { } perCm ? string.Create(CultureInfo.InvariantCulture, $" per cm {perCm:0.0}/{s.Truth.SpecksPerCmOfNeedle ?? -1:0.0}") : string.Empty;
         string causes = string.Join(' ', r.Causes.Take(3).Select(cause => string.Create(CultureInfo.InvariantCulture, $"{cause.Cause} {cause.Score:0.00}")));
         return string.Create(CultureInfo.InvariantCulture,
             $"{s.Name} {s.Truth.Host} {s.Truth.Cause} damage {r.Damage:0.000}/{s.Truth.Discoloured:0.000} [{r.DamageLow:0.00} {r.DamageHigh:0.00}] overlap {s.OutlineIou:0.00} new {r.NewGrowth ?? -1:0.00}/{s.Truth.NewGrowth:0.00}{crown} st {r.Shares.Stippled:0.000} ye {r.Shares.Yellowed:0.000} br {r.Shares.Browned:0.000} | {causes} | {string.Join(' ', r.Flags)} {s.Seconds:0.0} s");

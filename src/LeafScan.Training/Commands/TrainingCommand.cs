@@ -20,6 +20,8 @@ public static class TrainingCommand
         root.Subcommands.Add(RepeatCommand.Build());
         root.Subcommands.Add(TapBenchCommand.Build());
         root.Subcommands.Add(KindsCheckCommand.Build());
+        root.Subcommands.Add(HealthyCheckCommand.Build());
+        root.Subcommands.Add(ViewsCheckCommand.Build());
         root.Subcommands.Add(LookCommand.Build());
         root.Subcommands.Add(FrameCheckCommand.Build());
         root.Subcommands.Add(TagCheckCommand.Build());

@@ -10,6 +10,9 @@ namespace LeafScan.Trends.NextSteps;
 /// <param name="IsNewGrowthClean">Whether new growth is free of new damage; null when not looked at.</param>
 public sealed record LeafState(DateOnly? LastOn, double? Damage, bool? IsRising, bool? IsNewGrowthClean)
 {
+    /// <summary>What the readings are of: leaf, twig or plant.</summary>
+    public string Kind { get; init; } = "leaf";
+
     private const int NewLeavesLeast = 3;
 
     private const double CleanBelow = 0.02;
@@ -23,7 +26,7 @@ public sealed record LeafState(DateOnly? LastOn, double? Damage, bool? IsRising,
         PlantHistory history = RecordHistory.Of(plant, leaves.Where(leaf => leaf.WalkedOn <= today), [], []);
         HistoryVisit[] visits = Visits.ByDay(history.Visits);
         HistoryVisit? last = visits.Length == 0 ? null : visits[^1];
-        return new LeafState(last?.Day, last?.Leaves.Average(leaf => leaf.Damage), Rising(history, visits, today), Clean(last));
+        return new LeafState(last?.Day, last?.Leaves.Average(leaf => leaf.Damage), Rising(history, visits, today), Clean(last)) { Kind = history.Kind };
     }
 
     // The verdict's own rules for "new damage" and "no new damage", asked of the last weeks.

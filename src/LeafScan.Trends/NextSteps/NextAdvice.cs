@@ -38,8 +38,11 @@ public sealed record NextAdvice(DateOnly RecheckOn, bool IsRest, IReadOnlyList<A
         }
 
         lines.Add(recheck);
-        return new NextAdvice(plant.Today.AddDays(days), isRest, lines, isRest ? [] : CareCautions.Of(plant));
+        return new NextAdvice(plant.Today.AddDays(days), isRest, Said(plant.Kind, lines), isRest ? [] : Said(plant.Kind, CareCautions.Of(plant)));
     }
+
+    private static AdviceLine[] Said(string kind, IEnumerable<AdviceLine> lines)
+        => [.. lines.Select(line => line with { Words = KindSentences.Of(kind, line.Words), Reason = KindSentences.Of(kind, line.Reason) })];
 
     // True for a rest.
     private static bool WithoutTap(PlantSituation plant, List<AdviceLine> lines)

@@ -22,11 +22,12 @@ public sealed class PlantAdviser(RecordStore store, ThresholdTable thresholds, K
     /// <summary>Advises on plants: first those with something to do, by the day to look again, then those at rest.</summary>
     /// <param name="plants">The plants.</param>
     /// <param name="today">Day for which advice is wanted.</param>
-    public IReadOnlyList<PlantAdvice> Advise(IReadOnlyList<Plant> plants, DateOnly today)
+    /// <param name="kind">By readings of this kind only: leaf, twig or plant; null for leaves where a plant has any, else twigs, else whole plants.</param>
+    public IReadOnlyList<PlantAdvice> Advise(IReadOnlyList<Plant> plants, DateOnly today, string? kind = null)
     {
         long[] ids = [.. plants.Select(plant => plant.Id)];
         Dictionary<long, string?> clients = store.Places().ToDictionary(place => place.Id, place => place.ClientName);
-        IReadOnlyDictionary<long, LeafState> leaves = _leaves.Of(plants, today);
+        IReadOnlyDictionary<long, LeafState> leaves = kind is null ? _leaves.Of(plants, today) : StatesOf(plants, ids, today, kind);
         ILookup<long, CareEntry> care = store.CareOfPlants(ids);
         ILookup<long, TapOnRecord> taps = store.TapsOfPlants(ids);
         Dictionary<long, IReadOnlyList<WeatherDay>> weather = plants.Select(plant => plant.PlaceId).Distinct()
@@ -39,6 +40,12 @@ public sealed class PlantAdviser(RecordStore store, ThresholdTable thresholds, K
                 return new PlantAdvice(plant, clients[plant.PlaceId], situation, NextAdvice.For(situation));
             }).OrderBy(advice => advice.Advice.IsRest).ThenBy(advice => advice.Advice.RecheckOn),
         ];
+    }
+
+    private Dictionary<long, LeafState> StatesOf(IReadOnlyList<Plant> plants, long[] ids, DateOnly today, string kind)
+    {
+        ILookup<long, LeafOnRecord> leaves = store.LeavesOfPlants(ids, null, today, kind).ToLookup(leaf => leaf.PlantId);
+        return plants.DistinctBy(plant => plant.Id).ToDictionary(plant => plant.Id, plant => LeafState.Of(plant, leaves[plant.Id], today) with { Kind = kind });
     }
 
     /// <summary>

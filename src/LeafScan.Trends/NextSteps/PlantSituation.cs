@@ -59,6 +59,9 @@ public sealed record PlantSituation
     /// <summary>Highest temperature of the last days, °C; null when not known.</summary>
     public double? HighestC { get; init; }
 
+    /// <summary>What was measured on it: leaf, twig or plant.</summary>
+    public string Kind { get; init; } = "leaf";
+
     /// <summary>Day of the last measured leaves; null when there are none.</summary>
     public DateOnly? LastLeavesOn { get; init; }
 

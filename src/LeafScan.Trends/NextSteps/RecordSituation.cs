@@ -50,6 +50,7 @@ public static class RecordSituation
             IsCheck = plant.Facts.IsCheck,
             MeanC = isWeatherKnown ? days.Average(day => (day.LowC + day.HighC) / 2) : null,
             HighestC = isWeatherKnown ? days.Max(day => day.HighC) : null,
+            Kind = leaves.Kind,
             LastLeavesOn = leaves.LastOn,
             Damage = leaves.Damage,
             IsDamageRising = leaves.IsRising,

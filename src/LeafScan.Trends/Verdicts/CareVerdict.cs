@@ -14,6 +14,19 @@ public static class CareVerdict
     public static Verdict Judge(PlantHistory plant, VerdictOptions? options = null)
     {
         ArgumentNullException.ThrowIfNull(plant);
+        Verdict verdict = OfLeaves(plant, options);
+        return plant.Kind == "leaf" ? verdict : verdict with
+        {
+            Because = [.. verdict.Because.Select(sentence => KindSentences.Of(plant.Kind, sentence))],
+            Next = KindSentences.Of(plant.Kind, verdict.Next),
+            Rivals = [.. verdict.Rivals.Select(rival => rival with { Sentence = KindSentences.Of(plant.Kind, rival.Sentence) })],
+            Trend = verdict.Trend is { } trend ? trend with { Kind = plant.Kind } : null,
+        };
+    }
+
+    // In the words of leaves.
+    private static Verdict OfLeaves(PlantHistory plant, VerdictOptions? options)
+    {
         options = (options ?? new VerdictOptions()).Checked();
         HistoryVisit[] visits = Visits.ByDay(plant.Visits);
         if (CareWindow.Of(plant.Care, options) is not { } window)

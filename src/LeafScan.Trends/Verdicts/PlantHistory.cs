@@ -8,6 +8,9 @@ public sealed record PlantHistory
     /// <summary>How the plant is called in sentences, such as its code.</summary>
     public required string Name { get; init; }
 
+    /// <summary>What its visits' readings are of: leaf, twig or plant. Sentences are said of it.</summary>
+    public string Kind { get; init; } = "leaf";
+
     /// <summary>Visits with measured leaves, in any order; two on one day count as one.</summary>
     public IReadOnlyList<HistoryVisit> Visits { get; init; } = [];
 

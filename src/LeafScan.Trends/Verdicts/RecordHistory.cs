@@ -20,13 +20,15 @@ public static class RecordHistory
         IEnumerable<TapOnRecord>? taps = null, IEnumerable<WeatherDay>? weather = null)
     {
         options = TrendOptions.OrUsual(options);
+        LeafOnRecord[] all = [.. leaves];
         return new PlantHistory
         {
             Name = plant.Code,
+            Kind = all.Length > 0 ? all[0].Kind : "leaf",
             Calendar = CalendarOf(plant),
             Visits =
             [
-                .. leaves.Where(leaf => LeafFigures.Counts(leaf, options)).GroupBy(leaf => leaf.WalkedOn)
+                .. all.Where(leaf => LeafFigures.Counts(leaf, options)).GroupBy(leaf => leaf.WalkedOn)
                     .Select(day => new HistoryVisit(day.Key, [.. day.Select(Leaf)])),
             ],
             Taps = [.. (taps ?? []).Select(tap => new HistoryTap(tap.Tap.Day, tap.LiveMites, tap.Tap.Strikes, tap.Tap.Predators, tap.Tap.HoursSinceWet) { Branches = tap.BranchCount })],

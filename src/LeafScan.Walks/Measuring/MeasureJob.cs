@@ -1,4 +1,5 @@
 using LeafScan.Leaves;
+using LeafScan.Leaves.Greenness;
 using LeafScan.Photos;
 using LeafScan.Walks.Tags;
 
@@ -21,6 +22,13 @@ public sealed record MeasureJob
 
     /// <summary>What the files show of plant tags, by full path; files that are not in it show none.</summary>
     public IReadOnlyDictionary<string, TagSeen> Tags { get; init; } = new Dictionary<string, TagSeen>();
+
+    /// <summary>Sound colours from healthy photos of the plants, by full path of the file; files that are not in it go by <see cref="Options"/>.</summary>
+    public IReadOnlyDictionary<string, HealthyColour> Healthy { get; init; } = new Dictionary<string, HealthyColour>();
+
+    /// <summary>How one file is measured.</summary>
+    /// <param name="path">Its full path.</param>
+    public MeasureOptions OptionsOf(string path) => Healthy.TryGetValue(path, out HealthyColour? colour) ? Options with { Healthy = colour } : Options;
 
     /// <summary>Photos measured at the same time, 1 or more.</summary>
     public int Workers { get; init; } = 1;

@@ -36,7 +36,7 @@ public static class OnePhoto
                 return new PhotoResult(item, facts, TagReading(item, photo), null);
             }
 
-            using LeafMeasurement measured = LeafMeter.Measure(photo, job.Options, cancel);
+            using LeafMeasurement measured = LeafMeter.Measure(photo, job.OptionsOf(item.Path), cancel);
             if (measured.Reading is not { } reading)
             {
                 // No leaf, but a tag: it was taken for the tag.

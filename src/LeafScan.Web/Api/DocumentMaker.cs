@@ -34,9 +34,14 @@ internal static class DocumentMaker
         Verdict = VerdictNames.InDocuments(verdict.Word),
     };
 
-    public static PlantDocument Whole(RecordStore store, Plant plant) => Whole(store, plant, new PlantJudge(store).Judge(plant));
+    /// <summary>All of a plant, by readings of one kind.</summary>
+    /// <param name="store">The record.</param>
+    /// <param name="plant">The plant.</param>
+    /// <param name="kind">leaf, twig or plant; null for leaves where it has any, else twigs, else whole plants.</param>
+    public static PlantDocument Whole(RecordStore store, Plant plant, string? kind = null)
+        => Whole(store, plant, new PlantJudge(store, kind).Judge(plant), store.LeavesOfPlant(plant.Id, kind));
 
-    private static PlantDocument Whole(RecordStore store, Plant plant, Verdict verdict) => new()
+    private static PlantDocument Whole(RecordStore store, Plant plant, Verdict verdict, IReadOnlyList<LeafOnRecord> leaves) => new()
     {
         Id = plant.Id,
         Code = plant.Code,
@@ -52,9 +57,12 @@ internal static class DocumentMaker
         DateIn = plant.Facts.DateIn,
         DamageAtDelivery = plant.Facts.DamageAtDelivery,
         IsCheck = plant.Facts.IsCheck,
+        HealthyPhoto = plant.Facts.Healthy?.File,
+        Kind = leaves.Count > 0 ? leaves[0].Kind : null,
+        Kinds = KindsOnRecord.Of(store, plant.Id),
         Verdict = Of(verdict),
         Trend = Of(verdict.Trend),
-        Series = [.. SteadyChance.SeriesOf(store.LeavesOfPlant(plant.Id)).Select(Of)],
+        Series = [.. SteadyChance.SeriesOf(leaves).Select(Of)],
         Care = [.. store.CareOfPlant(plant.Id).Select(Of)],
         Taps = [.. store.TapsOfPlant(plant.Id).Select(Of)],
         Photos = Lines(store.PhotosOfPlant(plant.Id), store.PhotoFigures(null, plant.Id)),

@@ -25,22 +25,22 @@ internal static class NotesApi
 
     private static void MapOf(RouteGroupBuilder note, Func<RecordStore, long, NoteSubject?> find, string what)
     {
-        note.MapGet("", Results<Ok<ClientNote>, ProblemHttpResult> (RecordStore store, NoteMaker maker, long id, DateOnly? since = null)
-            => find(store, id) is { } about ? TypedResults.Ok(Of(store, maker, about, since)) : Problem.NotFound(what))
-            .WithSummary($"The words of the client's note on a {what}.").WithDescription("since lays the last walk beside the one on or before that day.").ProducesProblem(404);
-        note.MapGet("/pages", async Task<Results<Ok<NotePaper>, ProblemHttpResult>> (RecordStore store, NoteMaker maker, CancellationToken cancel, long id, DateOnly? since = null)
-            => find(store, id) is not { } about ? Problem.NotFound(what)
+        note.MapGet("", Results<Ok<ClientNote>, ProblemHttpResult> (RecordStore store, NoteMaker maker, long id, DateOnly? since = null, string? kind = null)
+            => Find(find, store, id, kind) is { } about ? TypedResults.Ok(Of(store, maker, about, since)) : Problem.NotFound(what))
+            .WithSummary($"The words of the client's note on a {what}.").WithDescription("since lays the last walk beside the one on or before that day; kind takes readings of leaf, twig or plant only.").ProducesProblem(404);
+        note.MapGet("/pages", async Task<Results<Ok<NotePaper>, ProblemHttpResult>> (RecordStore store, NoteMaker maker, CancellationToken cancel, long id, DateOnly? since = null, string? kind = null)
+            => Find(find, store, id, kind) is not { } about ? Problem.NotFound(what)
                 : PaperFonts.Missing is { } missing ? NoFonts(missing)
                 : TypedResults.Ok(PaperOf(await maker.WholeAsync(about, since, cancel).ConfigureAwait(false))))
             .WithSummary("How it comes out on paper; its picture is drawn for it.").ProducesProblem(404).ProducesProblem(501);
-        note.MapGet("/pdf", (RecordStore store, NoteMaker maker, CancellationToken cancel, long id, DateOnly? since = null)
-            => FileAsync(maker, find(store, id), what, since, "pdf", "application/pdf", maker.Pdf, cancel))
+        note.MapGet("/pdf", (RecordStore store, NoteMaker maker, CancellationToken cancel, long id, DateOnly? since = null, string? kind = null)
+            => FileAsync(maker, Find(find, store, id, kind), what, since, "pdf", "application/pdf", maker.Pdf, cancel))
             .WithSummary("The note as a PDF.").Produces(200, contentType: "application/pdf").ProducesProblem(404).ProducesProblem(501);
-        note.MapGet("/html", (RecordStore store, NoteMaker maker, CancellationToken cancel, long id, DateOnly? since = null)
-            => FileAsync(maker, find(store, id), what, since, "html", "text/html; charset=utf-8", made => System.Text.Encoding.UTF8.GetBytes(NoteHtml.Of(made.Content, made.Paper, made.Language)), cancel))
+        note.MapGet("/html", (RecordStore store, NoteMaker maker, CancellationToken cancel, long id, DateOnly? since = null, string? kind = null)
+            => FileAsync(maker, Find(find, store, id, kind), what, since, "html", "text/html; charset=utf-8", made => System.Text.Encoding.UTF8.GetBytes(NoteHtml.Of(made.Content, made.Paper, made.Language)), cancel))
             .WithSummary("The note as a page of its own for the browser, to be sent by mail.").Produces(200, contentType: "text/html").ProducesProblem(404);
-        note.MapGet("/picture", (RecordStore store, NoteMaker maker, CancellationToken cancel, long id, int page = 1, DateOnly? since = null)
-            => FileAsync(maker, find(store, id), what, since, page == 1 ? "png" : FormattableString.Invariant($"{page}.png"), "image/png", made => NoteMaker.Png(made, page), cancel))
+        note.MapGet("/picture", (RecordStore store, NoteMaker maker, CancellationToken cancel, long id, int page = 1, DateOnly? since = null, string? kind = null)
+            => FileAsync(maker, Find(find, store, id, kind), what, since, page == 1 ? "png" : FormattableString.Invariant($"{page}.png"), "image/png", made => NoteMaker.Png(made, page), cancel))
             .WithSummary("A page of the note as a picture; page counts from 1.").Produces(200, contentType: "image/png").ProducesProblem(404).ProducesProblem(501);
         note.MapPut("/parts/{part}", Results<Ok<ClientNote>, ProblemHttpResult> (RecordStore store, NoteMaker maker, long id, string part, NotePartWish wish) =>
         {
@@ -66,6 +66,9 @@ internal static class NotesApi
             return TypedResults.Ok(Of(store, maker, about, null));
         }).WithSummary("Keeps a part of the note in a person's own words; empty words take them away; can be undone.").ProducesProblem(404).ProducesProblem(422);
     }
+
+    private static NoteSubject? Find(Func<RecordStore, long, NoteSubject?> find, RecordStore store, long id, string? kind)
+        => find(store, id) is { } about ? about with { Kind = KindsOnRecord.Known(kind) } : null;
 
     private static NoteSubject? OfPlant(RecordStore store, long id)
         => store.FindPlant(id) is { } plant ? new NoteSubject(plant, store.FindPlace(plant.PlaceId)!) : null;
@@ -116,6 +119,8 @@ internal static class NotesApi
             Contact = note.Contact,
             Walk = walk,
             Beside = note.Before?.Day,
+            Kind = about.Kind ?? note.Now?.Kind,
+            Kinds = about.Plant is { } one ? KindsOnRecord.Of(store, one.Id) : [],
             Verdict = note.Verdict,
             Parts = [.. Blocks.Select(block => PartOf(note, texts, block, walk))],
         };

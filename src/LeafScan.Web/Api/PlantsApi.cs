@@ -19,7 +19,7 @@ internal static class PlantsApi
     {
         RouteGroupBuilder plants = api.MapGroup("/plants").WithTags("Plants");
         plants.MapGet("", List).WithSummary("Every plant with its last walk.");
-        plants.MapGet("/{id:long}", One).WithSummary("One plant: facts, verdict, series, care, taps, photos.").ProducesProblem(404);
+        plants.MapGet("/{id:long}", One).WithSummary("One plant: facts, verdict, series, care, taps, photos.").WithDescription("kind takes readings of leaf, twig or plant only for verdict, trend and series.").ProducesProblem(404);
         plants.MapPost("", Begin).WithSummary("Begins a plant, or finds the one of this code.").ProducesProblem(422);
         plants.MapPut("/{id:long}", Change).WithSummary("Changes what is known of a plant; can be undone.").ProducesProblem(404).ProducesProblem(422);
         plants.MapGet("/{id:long}/chart.svg", Chart).WithSummary("The series as a drawing.").Produces(200, contentType: "image/svg+xml").ProducesProblem(404);
@@ -36,8 +36,8 @@ internal static class PlantsApi
         return [.. overviews.Select((overview, i) => DocumentMaker.Line(overview, points[i], judged[overview.Plant.Id]))];
     }
 
-    private static Results<Ok<PlantDocument>, ProblemHttpResult> One(RecordStore store, long id)
-        => store.FindPlant(id) is { } plant ? TypedResults.Ok(DocumentMaker.Whole(store, plant)) : Problem.NotFound("plant");
+    private static Results<Ok<PlantDocument>, ProblemHttpResult> One(RecordStore store, long id, string? kind = null)
+        => store.FindPlant(id) is { } plant ? TypedResults.Ok(DocumentMaker.Whole(store, plant, KindsOnRecord.Known(kind))) : Problem.NotFound("plant");
 
     private static Results<Created<PlantDocument>, Ok<PlantDocument>, ProblemHttpResult> Begin(RecordStore store, PlantWrite wish)
     {

@@ -30,6 +30,12 @@ internal sealed record ClientNote
     /// <summary>Walk it is laid beside; null when there is none.</summary>
     public required DateOnly? Beside { get; init; }
 
+    /// <summary>What its figures are of: leaf, twig or plant; null for a place and where nothing was measured.</summary>
+    public required string? Kind { get; init; }
+
+    /// <summary>Kinds of readings the plant has; empty for a place.</summary>
+    public required IReadOnlyList<string> Kinds { get; init; }
+
     public required string? Verdict { get; init; }
 
     /// <summary>The parts that a person may write, in their order.</summary>

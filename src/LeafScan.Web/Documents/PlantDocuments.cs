@@ -77,6 +77,15 @@ internal sealed record PlantDocument
 
     public required bool IsCheck { get; init; }
 
+    /// <summary>Name of the photo of it in health against which twigs and whole plants are measured; null for none.</summary>
+    public required string? HealthyPhoto { get; init; }
+
+    /// <summary>What series, trend and verdict are of: leaf, twig or plant; null where nothing was measured.</summary>
+    public required string? Kind { get; init; }
+
+    /// <summary>Kinds of readings it has.</summary>
+    public required IReadOnlyList<string> Kinds { get; init; }
+
     public required VerdictDocument Verdict { get; init; }
 
     /// <summary>One point a walk, oldest first.</summary>

@@ -16,7 +16,8 @@ internal sealed record MadeNote(NoteContent Content, PaperSize Paper, string Lan
 /// <summary>What a note is on: a plant, or a place with all its plants.</summary>
 /// <param name="Plant">The plant; null for a place.</param>
 /// <param name="Place">The place.</param>
-internal sealed record NoteSubject(Plant? Plant, Place Place);
+/// <param name="Kind">By readings of this kind only: leaf, twig or plant; null for leaves where a plant has any, else twigs, else whole plants.</param>
+internal sealed record NoteSubject(Plant? Plant, Place Place, string? Kind = null);
 
 /// <summary>Makes clients' notes for the page, as the command does, and keeps the pictures drawn last: a person reads, changes a word and downloads.</summary>
 internal sealed class NoteMaker(RecordStore store, ServerOptions options, MeasureGate gate)
@@ -78,14 +79,14 @@ internal sealed class NoteMaker(RecordStore store, ServerOptions options, Measur
     private MadeNote Compose(NoteSubject about, DateOnly? since, Func<PhotoOnRecord, NotePicture?>? pictures)
     {
         NoteLook look = NoteLook.Of(Settings.Load(store.Folder), store.CountryOfPlace(about.Place.Id), new NoteAsked());
-        NoteComposer composer = new(store, NoteRequest.Of(look, Today.At(options.Clock), since, pictures));
+        NoteComposer composer = new(store, NoteRequest.Of(look, Today.At(options.Clock), since, pictures) with { Kind = about.Kind });
         NoteContent content = about.Plant is { } plant ? composer.OfPlant(plant) : composer.OfPlace(about.Place);
         return new MadeNote(content, look.Paper, look.Language);
     }
 
     private NotePicture? Draw(PhotoOnRecord photo)
     {
-        PictureChoice how = new PictureChoice { Options = Measuring.Options.For(store.Folder) }.AsRecorded(photo, store.CorrectionsOf(photo.Id));
+        PictureChoice how = new PictureChoice { Options = Measuring.Options.For(store.Folder).AsMeasured(photo.PlantId is { } id ? store.FindPlant(id) : null, store.ReadingsOfPhoto(photo.Id)[0].Origin) }.AsRecorded(photo, store.CorrectionsOf(photo.Id));
         return NotePictures.Draw(photo.PathSeen, photo.Sha256, how).Picture;
     }
 

@@ -99,6 +99,7 @@ internal sealed class MeasureWorker(RecordStore store, PhotoFiles files, Measure
         bell.Ring();
         MeasureJob job = new() { Options = Options.For(store.Folder), Limits = options.Photos, MasksFolder = files.Drawn };
         WalkFile file = WalkTags.ReadOne(FileOf(what, path, job.Limits), store.Photos(what.WalkId), job.Options, job.Limits);
+        job = job with { Options = job.Options.For(PlantOf(what, file)) };
         PhotoResult result = OnePhoto.Measure(file.Item, job with { Tags = new Dictionary<string, TagSeen> { [path] = file.Tag } }, options.Log, CancellationToken.None);
         if (result.Refusal is { } refusal)
         {
@@ -120,6 +121,17 @@ internal sealed class MeasureWorker(RecordStore store, PhotoFiles files, Measure
         {
             Taken = taken,
         };
+    }
+
+    // Whom the photo will belong to, as far as it is on record already.
+    private Plant? PlantOf(NewUpload what, WalkFile file)
+    {
+        if (what.PlantId is { } chosen)
+        {
+            return store.FindPlant(chosen);
+        }
+
+        return file.Plant.Code is { } code && store.FindWalk(what.WalkId) is { } walk && store.FindPlace(walk.PlaceId) is { } place && store.FindPlants(code, place.Name) is [Plant only] ? only : null;
     }
 
     private void Keep(UploadOnRecord upload, WalkFile file, PhotoResult result, MeasureOptions how)

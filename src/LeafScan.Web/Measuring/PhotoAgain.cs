@@ -59,10 +59,10 @@ internal sealed class PhotoAgain(RecordStore store, PhotoFiles files, MeasureGat
         IReadOnlyList<Correction> said = store.CorrectionsOf(photoId);
         Correction[] standing = [.. said.Where(one => !one.IsTakenBack)];
         OutlineEdit[] edits = Correction.EditsOf(said);
-        MeasureOptions how = Options.For(store.Folder);
+        MeasureOptions how = Options.For(store, photo.PlantId);
         using LeafMeasurement measured = LeafMeter.Measure(picture, how, edits);
         PhotoReading reading = measured.Reading is { } found ? found : Empty(picture);
-        store.RecordReading(photoId, NotMites(reading, standing) with { File = photo.FileName }, OriginOf(edits), null, said);
+        store.RecordReading(photoId, NotMites(reading, standing) with { File = photo.FileName }, OriginOf(photo, edits), null, said);
         DrawnNames.DropOlder(files, photo, store.ReadingsOfPhoto(photoId)[0]);
         if (measured.Mask is { } mask)
         {
@@ -75,7 +75,7 @@ internal sealed class PhotoAgain(RecordStore store, PhotoFiles files, MeasureGat
     }
 
     /// <summary>Whether a reading was made as this version makes it with these settings, so that its marks come out the same when they are drawn again.</summary>
-    public bool IsCurrent(PhotoOnRecord photo, ReadingOrigin origin) => origin == OriginOf(Edits(Standing(photo.Id)));
+    public bool IsCurrent(PhotoOnRecord photo, ReadingOrigin origin) => origin == OriginOf(photo, Edits(Standing(photo.Id)));
 
     /// <summary>
     /// Makes the mask of the current reading again, with all that people said of its leaves. The figures on record stay as they are; of a
@@ -98,9 +98,9 @@ internal sealed class PhotoAgain(RecordStore store, PhotoFiles files, MeasureGat
             }
 
             // The kind that is on record: another one would mark other things.
-            MeasureOptions how = Options.For(store.Folder);
+            MeasureOptions how = Options.For(store.Folder).AsMeasured(photo.PlantId is { } id ? store.FindPlant(id) : null, reading.Origin);
             OutlineEdit[] edits = Edits(Standing(photo.Id));
-            how = reading.Origin == OriginOf(edits) ? how : how with { Kind = photo.Kind };
+            how = reading.Origin == OriginOf(photo, edits) ? how : how with { Kind = photo.Kind };
             using LeafMeasurement measured = LeafMeter.Measure(picture, how, edits, cancel);
             if (measured.Mask is not { } mask)
             {
@@ -119,9 +119,9 @@ internal sealed class PhotoAgain(RecordStore store, PhotoFiles files, MeasureGat
     private static OutlineEdit[] Edits(IEnumerable<Correction> standing)
         => [.. standing.Where(one => one.What != CorrectionKind.NotMites).Select(one => new OutlineEdit(one.LeafOutline, one.Outline))];
 
-    private ReadingOrigin OriginOf(OutlineEdit[] edits)
+    private ReadingOrigin OriginOf(PhotoOnRecord photo, OutlineEdit[] edits)
     {
-        MeasureOptions how = Options.For(store.Folder);
+        MeasureOptions how = Options.For(store, photo.PlantId);
         return new ReadingOrigin(ToolVersion.Current, edits.Length == 0 ? how.Hash() : OutlineEdit.HashWith(how, edits), LearnedModels.VersionInUse);
     }
 

@@ -12,7 +12,8 @@ internal sealed class DrawnTwig : IDisposable
     /// <param name="brownNeedles">Share of the needles that are brown all over, 0..1.</param>
     /// <param name="redLight">Factor on the red of the light, in linear light.</param>
     /// <param name="freshNeedles">Share of the needles, from the end of the twig, that are bright fresh growth.</param>
-    public DrawnTwig(double brownNeedles, double redLight = 1, double freshNeedles = 0)
+    /// <param name="sound">Colour of all other needles, B, G, R; null for green.</param>
+    public DrawnTwig(double brownNeedles, double redLight = 1, double freshNeedles = 0, Scalar? sound = null)
     {
         Pixels = new Mat(600, 1000, MatType.CV_8UC3, new Scalar(222, 224, 226));
         const int Needles = 90;
@@ -20,7 +21,7 @@ internal sealed class DrawnTwig : IDisposable
         {
             int x = 120 + (i * 8);
             int up = i % 2 == 0 ? -1 : 1;
-            Scalar colour = i < brownNeedles * Needles ? Brown : i >= (1 - freshNeedles) * Needles ? new Scalar(60, 170, 100) : Green;
+            Scalar colour = i < brownNeedles * Needles ? Brown : i >= (1 - freshNeedles) * Needles ? new Scalar(60, 170, 100) : sound ?? Green;
             Cv2.Line(Pixels, new Point(x, 300 + (up * 4)), new Point(x + 60, 300 + (up * 130)), colour, 9, LineTypes.AntiAlias);
         }
 

@@ -1,5 +1,6 @@
 using System.Diagnostics;
 using LeafScan.Leaves;
+using LeafScan.Leaves.Greenness;
 using LeafScan.Leaves.Overlay;
 using LeafScan.Leaves.Reading;
 using LeafScan.Photos;
@@ -17,6 +18,12 @@ namespace LeafScan.Training.Bench.Foliage;
 /// <param name="Refused">Why it was refused; null when measured.</param>
 internal sealed record FoliageScore(string Name, FoliageTruth Truth, LeafReading? Reading, double OutlineIou, double Seconds, string? Refused)
 {
+    /// <summary>Specks per cm of needle, the scale taken from the truth: no sheet lies in the photo; null where needles were not seen one by one or specks have too few pixels; photos of 1600 pixels only.</summary>
+    public double? SpecksPerCmOfNeedle { get; private init; }
+
+    /// <summary>Needles were seen one by one.</summary>
+    public bool SeesNeedles { get; private init; }
+
     /// <summary>The first cause is mites, or mites are called likely.</summary>
     public bool SaysMites => Reading is { } reading && reading.Causes.Any(cause => cause.Cause == "miteStippling" && (cause.Score >= 0.5 || cause == reading.Causes[0]));
 
@@ -24,12 +31,13 @@ internal sealed record FoliageScore(string Name, FoliageTruth Truth, LeafReading
     /// <param name="one">Photo and truth.</param>
     /// <param name="overlays">Folder that receives overlays; null for none.</param>
     /// <param name="cancel">Stops between steps.</param>
-    public static FoliageScore Of(TruthCase one, string? overlays, CancellationToken cancel)
+    /// <param name="healthy">Colour from a healthy photo of the same; null for none.</param>
+    public static FoliageScore Of(TruthCase one, string? overlays, CancellationToken cancel, HealthyColour? healthy = null)
     {
         FoliageTruth truth = FoliageTruth.Read(one.JsonPath!);
         Stopwatch watch = Stopwatch.StartNew();
         using PhotoOutcome outcome = PhotoReader.Open(one.PhotoPath, new PhotoLimits(), cancel);
-        using LeafMeasurement? measured = outcome.Photo is { } photo ? LeafMeter.Measure(photo, new MeasureOptions { Kind = truth.Kind }, cancel) : null;
+        using LeafMeasurement? measured = outcome.Photo is { } photo ? LeafMeter.Measure(photo, new MeasureOptions { Kind = truth.Kind, Healthy = healthy }, cancel) : null;
         double seconds = watch.Elapsed.TotalSeconds;
         string name = Path.GetFileNameWithoutExtension(one.PhotoPath);
         if (measured?.Reading is not { } reading)
@@ -45,7 +53,11 @@ internal sealed record FoliageScore(string Name, FoliageTruth Truth, LeafReading
         }
 
         using Mat codes = Cv2.ImRead(one.MaskPath, ImreadModes.Grayscale);
-        return new FoliageScore(name, truth, reading.Leaves[0], Iou(codes, measured.Mask!), seconds, null);
+        return new FoliageScore(name, truth, reading.Leaves[0], Iou(codes, measured.Mask!), seconds, null)
+        {
+            SeesNeedles = measured.NeedleLengthPx is not null,
+            SpecksPerCmOfNeedle = measured.NeedleLengthPx is { } length && truth.PixelsPerMm >= LeafScale.LeastPxPerMmForSpecks ? reading.Leaves[0].SpeckCount / (length / truth.PixelsPerMm / 10) : null,
+        };
     }
 
     private static double Iou(Mat truth, Mat measured)

@@ -26,6 +26,20 @@ internal sealed class FoliageTotals(IReadOnlyList<FoliageScore> scores)
         yield return ("discoloured area: mean width of the interval", Number(_read.Average(s => s.Reading!.DamageHigh - s.Reading!.DamageLow)));
         yield return ("foliage: overlap with the truth, median", Number(Rank(0.5)));
         yield return ("foliage: overlap with the truth, 10th percentile", Number(Rank(0.1)));
+        FoliageScore[] needles = [.. _read.Where(s => s.SpecksPerCmOfNeedle is not null && s.Truth.SpecksPerCmOfNeedle is not null)];
+        if (_read.Any(s => s.Truth.PixelsPerMm > 0))
+        {
+            yield return ("needles seen one by one", $"{Count(_read.Count(s => s.SeesNeedles && s.Truth.SpecksPerCmOfNeedle is not null))} of {Count(_read.Count(s => s.Truth.SpecksPerCmOfNeedle is not null))} with needles, {Count(_read.Count(s => s.SeesNeedles && s.Truth.SpecksPerCmOfNeedle is null))} of {Count(_read.Count(s => s.Truth.SpecksPerCmOfNeedle is null))} with awls or scales");
+        }
+
+        if (needles.Length > 1)
+        {
+            yield return ("specks per cm of needle: photos", Count(needles.Length));
+            yield return ("specks per cm of needle: mean, measured and true", $"{Number(needles.Average(s => s.SpecksPerCmOfNeedle!.Value))} and {Number(needles.Average(s => s.Truth.SpecksPerCmOfNeedle!.Value))}");
+            yield return ("specks per cm of needle: CCC", Number(Pairs(s => s.SpecksPerCmOfNeedle!.Value, s => s.Truth.SpecksPerCmOfNeedle!.Value, needles).Ccc));
+            yield return ("specks per cm of needle: mean absolute error", Number(needles.Average(s => Math.Abs(s.SpecksPerCmOfNeedle!.Value - s.Truth.SpecksPerCmOfNeedle!.Value))));
+        }
+
         FoliageScore[] crowns = [.. _read.Where(s => s.Reading!.Crown is not null)];
         if (crowns.Length > 1)
         {

@@ -145,3 +145,12 @@ export function photoWord(photo) {
   const word = photo.word ?? (flags(photo.flags).length ? "look at it" : "good");
   return word === "good" ? ["Good", "good", "✓"] : [word.charAt(0).toUpperCase() + word.slice(1), "bad", "!"];
 }
+
+// What readings of a kind are of.
+const THINGS = {
+  leaf: { one: "leaf", many: "leaves", head: "Leaves", area: "leaf area" },
+  twig: { one: "twig", many: "twigs", head: "Twigs", area: "foliage" },
+  plant: { one: "view of the whole plant", many: "views of the whole plant", head: "Whole plant", area: "foliage" },
+};
+
+export const thing = kind => THINGS[kind] ?? THINGS.leaf;

@@ -2,6 +2,7 @@
 import { field, h, put } from "../dom.js";
 import { get } from "../api.js";
 import { notePart } from "../parts/notepart.js";
+import { kinds } from "../parts/kinds.js";
 import { noteSender } from "../parts/notesender.js";
 import { troubleNote } from "../say.js";
 import { count, day } from "../words.js";
@@ -9,7 +10,12 @@ import { count, day } from "../words.js";
 export async function draw(page, { kind, id, query, go, again }) {
   const at = `/api/${kind === "place" ? "places" : "plants"}/${id}/note`;
   const since = query.get("since") ?? "";
-  const asked = since ? `?since=${encodeURIComponent(since)}` : "";
+  const ofKind = query.get("kind") ?? "";
+  const wish = (day, which) => {
+    const all = new URLSearchParams(Object.entries({ since: day, kind: which }).filter(([, value]) => value)).toString();
+    return all ? `?${all}` : "";
+  };
+  const asked = wish(since, ofKind);
   const [note, sender] = await Promise.all([get(at + asked), get("/api/notes/sender")]);
   const paper = h("div", { class: "paper" });
   let turn = 0;
@@ -35,10 +41,11 @@ export async function draw(page, { kind, id, query, go, again }) {
   };
 
   const file = (what, words) => h("a", { class: "button", href: `${at}/${what}${asked}`, download: "" }, words);
-  const beside = h("input", { type: "date", name: "since", value: since, max: note.walk ?? note.date, onchange: () => go(`/notes/${kind}/${id}${beside.value ? `?since=${beside.value}` : ""}`) });
+  const beside = h("input", { type: "date", name: "since", value: since, max: note.walk ?? note.date, onchange: () => go(`/notes/${kind}/${id}${wish(beside.value, ofKind)}`) });
   put(page,
     h("h1", null, `Client note: ${note.code ?? note.place}`),
     h("p", { class: "small" }, [note.client ? `for ${note.client}` : "", note.walk ? `walk of ${day(note.walk)}` : "nothing measured yet", note.beside ? `beside ${day(note.beside)}` : ""].filter(Boolean).join(" · ")),
+    kinds(note, `/notes/${kind}/${id}`, since ? { since } : {}),
     h("div", { class: "row noprint" }, file("pdf", "PDF"), file("html", "Page for the browser"), file("picture", "Picture"),
       h("a", { class: "button", href: note.plantId ? `/plant/${note.plantId}` : "/plants" }, note.plantId ? `Plant ${note.code}` : "Plants")),
     h("div", { class: "two" },

@@ -7,18 +7,21 @@ import { careButtons, tapForm } from "../parts/care.js";
 import { picture } from "../parts/picture.js";
 import { damage, word } from "../parts/tape.js";
 import { done, tell, troubleNote } from "../say.js";
-import { between, care, count, day, percent, sentence, verdict } from "../words.js";
+import { kinds } from "../parts/kinds.js";
+import { between, care, count, day, percent, sentence, thing, verdict } from "../words.js";
 
-export async function draw(page, { id, again }) {
-  const [plant, [next]] = await Promise.all([get(`/api/plants/${id}`), get(`/api/next?plant=${id}`)]);
+export async function draw(page, { id, query, again }) {
+  const asked = query.get("kind");
+  const [plant, [next]] = await Promise.all([get(`/api/plants/${id}${asked ? `?kind=${encodeURIComponent(asked)}` : ""}`), get(`/api/next?plant=${id}`)]);
   const judged = plant.verdict ?? {};
   const last = plant.series?.at(-1);
   const series = chart(plant);
   put(page,
     h("h1", null, plant.code + (plant.name ? ` · ${plant.name}` : "")),
-    h("p", { class: "small" }, [plant.species, plant.cultivar, plant.place, plant.block, plant.row ? `row ${plant.row}` : "", plant.position ? `position ${plant.position}` : "", plant.isCheck ? "left untreated to compare" : ""].filter(Boolean).join(" · ")),
+    h("p", { class: "small" }, [plant.species, plant.cultivar, plant.place, plant.block, plant.row ? `row ${plant.row}` : "", plant.position ? `position ${plant.position}` : "", plant.isCheck ? "left untreated to compare" : "", plant.healthyPhoto ? `in health as on ${plant.healthyPhoto}` : ""].filter(Boolean).join(" · ")),
+    kinds(plant, `/plant/${plant.id}`),
     h("p", { class: "lead", id: "verdict" }, word(verdict(judged.word))),
-    h("p", { class: "row noprint" }, [["care-title", "Enter care"], ["tap-title", "Enter a tap"], ["series-title", "Series"], ["leaves-title", "Leaves"]].map(([at, words]) => h("a", { class: "button", href: `#${at}` }, words)), h("a", { class: "button", href: `/notes/plant/${plant.id}` }, "Client note")),
+    h("p", { class: "row noprint" }, [["care-title", "Enter care"], ["tap-title", "Enter a tap"], ["series-title", "Series"], ["leaves-title", "Leaves"]].map(([at, words]) => h("a", { class: "button", href: `#${at}` }, words)), h("a", { class: "button", href: `/notes/plant/${plant.id}${asked ? `?kind=${encodeURIComponent(asked)}` : ""}` }, "Client note")),
     h("div", { class: "two" },
       h("div", null,
         judged.because?.length ? h("ul", null, judged.because.map(because => h("li", null, sentence(because)))) : null,
@@ -27,10 +30,10 @@ export async function draw(page, { id, again }) {
       h("div", null,
         h("div", { class: "note" }, h("p", null, h("strong", null, "Next: "), sentence(next.steps[0].words)), h("p", null, `${lookAgain(next)}.`),
           h("details", null, h("summary", null, "Why, and what to mind"), advice(next))),
-        last ? damage(last, `${count(last.leaves, "leaf", "leaves")}, ${day(last.date)}`) : null)),
+        last ? damage(last, `${count(last.leaves, thing(plant.kind).one, thing(plant.kind).many)}, ${day(last.date)}`) : null)),
     h("h2", { id: "series-title", tabindex: "-1" }, "Series"),
     series ?? h("p", null, "No leaf of this plant is measured yet."),
-    series ? h("p", { class: "small" }, "Dots are the mean damage of the leaves of a visit, bars their 90 % range. Triangles mark care, rings the mites of a tap. Damage does not heal: a fall comes from new leaves or from leaf drop.") : null,
+    series ? h("p", { class: "small" }, `Dots are the mean damage of the ${thing(plant.kind).many} of a visit, bars their 90 % range. Triangles mark care, rings the mites of a tap. Damage does not heal: a fall comes from ${plant.kind && plant.kind !== "leaf" ? "new shoots or from needle drop" : "new leaves or from leaf drop"}.`) : null,
     plant.trend ? h("p", { id: "direction" }, sentence(plant.trend.words)) : null,
     table(plant),
     careButtons(plant, again),
@@ -50,8 +53,8 @@ function taken(one) {
 function table(plant) {
   if (!plant.series?.length) return null;
   return wide("Figures of each visit", h("table", null,
-    h("caption", null, "Every visit, shares of leaf area"),
-    h("thead", null, h("tr", null, ["Visit", "Leaves", "Damage", "90 % range", "Stippled", "Yellowed", "Browned", "Chewed", "5 % or more"].map((words, i) => h("th", { scope: "col", class: i ? "n" : null }, words)))),
+    h("caption", null, `Every visit, shares of ${thing(plant.kind).area}`),
+    h("thead", null, h("tr", null, ["Visit", thing(plant.kind).head, "Damage", "90 % range", "Stippled", "Yellowed", "Browned", "Chewed", "5 % or more"].map((words, i) => h("th", { scope: "col", class: i ? "n" : null }, words)))),
     h("tbody", null, [...plant.series].reverse().map(one => h("tr", null,
       h("th", { scope: "row" }, one.walkId ? h("a", { href: `/walk/${one.walkId}` }, day(one.date)) : day(one.date)),
       h("td", { class: "n" }, one.leaves, one.leavesLeftOut ? ` (${one.leavesLeftOut} left out)` : ""),
