@@ -36,7 +36,9 @@ internal static class DocumentMaker
 
     public static PlantDocument Whole(RecordStore store, Plant plant) => Whole(store, plant, new PlantJudge(store).Judge(plant));
 
-    private static PlantDocument Whole(RecordStore store, Plant plant, Verdict verdict) => new()
+    private static PlantDocument Whole(RecordStore store, Plant plant, Verdict verdict) => Whole(store, plant, verdict, store.LeavesOfPlant(plant.Id));
+
+    private static PlantDocument Whole(RecordStore store, Plant plant, Verdict verdict, IReadOnlyList<LeafOnRecord> leaves) => new()
     {
         Id = plant.Id,
         Code = plant.Code,
@@ -54,7 +56,8 @@ internal static class DocumentMaker
         IsCheck = plant.Facts.IsCheck,
         Verdict = Of(verdict),
         Trend = Of(verdict.Trend),
-        Series = [.. SteadyChance.SeriesOf(store.LeavesOfPlant(plant.Id)).Select(Of)],
+        Kind = leaves.Count > 0 ? leaves[0].Kind : null,
+        Series = [.. SteadyChance.SeriesOf(leaves).Select(Of)],
         Care = [.. store.CareOfPlant(plant.Id).Select(Of)],
         Taps = [.. store.TapsOfPlant(plant.Id).Select(Of)],
         Photos = Lines(store.PhotosOfPlant(plant.Id), store.PhotoFigures(null, plant.Id)),

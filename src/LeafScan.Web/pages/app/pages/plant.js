@@ -4,6 +4,7 @@ import { change, get, remove } from "../api.js";
 import { advice, lookAgain } from "../parts/advice.js";
 import { chart } from "../parts/chart.js";
 import { careButtons, tapForm } from "../parts/care.js";
+import { changeForm } from "../parts/changeentry.js";
 import { picture } from "../parts/picture.js";
 import { damage, word } from "../parts/tape.js";
 import { done, tell, troubleNote } from "../say.js";
@@ -27,10 +28,10 @@ export async function draw(page, { id, again }) {
       h("div", null,
         h("div", { class: "note" }, h("p", null, h("strong", null, "Next: "), sentence(next.steps[0].words)), h("p", null, `${lookAgain(next)}.`),
           h("details", null, h("summary", null, "Why, and what to mind"), advice(next))),
-        last ? damage(last, `${count(last.leaves, "leaf", "leaves")}, ${day(last.date)}`) : null)),
+        last ? damage(last, `${count(last.leaves, things(plant).one, things(plant).many)}, ${day(last.date)}`) : null)),
     h("h2", { id: "series-title", tabindex: "-1" }, "Series"),
-    series ?? h("p", null, "No leaf of this plant is measured yet."),
-    series ? h("p", { class: "small" }, "Dots are the mean damage of the leaves of a visit, bars their 90 % range. Triangles mark care, rings the mites of a tap. Damage does not heal: a fall comes from new leaves or from leaf drop.") : null,
+    series ?? h("p", { id: "no-series" }, unmeasured(plant)),
+    series ? h("p", { class: "small" }, `Dots are the mean damage of the ${things(plant).many} of a visit, bars their 90 % range. Triangles mark care, rings the mites of a tap. Damage does not heal: a fall comes from new leaves or from leaf drop.`) : null,
     plant.trend ? h("p", { id: "direction" }, sentence(plant.trend.words)) : null,
     table(plant),
     careButtons(plant, again),
@@ -39,6 +40,21 @@ export async function draw(page, { id, again }) {
     leaves(plant),
     facts(plant, again),
     h("div", { class: "row noprint" }, h("button", { onclick: () => print() }, "Print this page")));
+}
+
+// A plant is measured by its leaves, by its twigs or as a whole, never by two of these together.
+const THINGS = {
+  leaf: { one: "leaf", many: "leaves", head: "Leaves" },
+  twig: { one: "twig", many: "twigs", head: "Twigs" },
+  plant: { one: "whole plant", many: "whole plants", head: "Whole plants" },
+};
+
+const things = plant => THINGS[plant.kind] ?? THINGS.leaf;
+
+function unmeasured(plant) {
+  if (!plant.photos?.length) return "No photo of this plant is on record yet.";
+  if (!plant.series?.length) return "Nothing on the photos of this plant is measured yet.";
+  return `No ${things(plant).one} of this plant could be judged yet: all were left out.`;
 }
 
 // Live mites only: damage cannot fall, so that no formula may be laid over it.
@@ -50,8 +66,8 @@ function taken(one) {
 function table(plant) {
   if (!plant.series?.length) return null;
   return wide("Figures of each visit", h("table", null,
-    h("caption", null, "Every visit, shares of leaf area"),
-    h("thead", null, h("tr", null, ["Visit", "Leaves", "Damage", "90 % range", "Stippled", "Yellowed", "Browned", "Chewed", "5 % or more"].map((words, i) => h("th", { scope: "col", class: i ? "n" : null }, words)))),
+    h("caption", null, plant.kind === "twig" || plant.kind === "plant" ? "Every visit, shares of the foliage" : "Every visit, shares of leaf area"),
+    h("thead", null, h("tr", null, ["Visit", things(plant).head, "Damage", "90 % range", "Stippled", "Yellowed", "Browned", "Chewed", "5 % or more"].map((words, i) => h("th", { scope: "col", class: i ? "n" : null }, words)))),
     h("tbody", null, [...plant.series].reverse().map(one => h("tr", null,
       h("th", { scope: "row" }, one.walkId ? h("a", { href: `/walk/${one.walkId}` }, day(one.date)) : day(one.date)),
       h("td", { class: "n" }, one.leaves, one.leavesLeftOut ? ` (${one.leavesLeftOut} left out)` : ""),
@@ -73,10 +89,22 @@ function done1(plant, again) {
       tell(error.words ?? String(error));
     }
   };
-  return h("section", null, h("h2", null, "What was done"),
-    h("ul", { class: "lines" }, rows.map(row => h("li", { class: "row ends" }, h("span", null, h("strong", null, day(row.date)), " ", row.words),
-      row.sheetId ? h("a", { class: "button", href: `/tap/${row.sheetId}` }, "The sheet", h("span", { class: "unseen" }, ` of ${day(row.date)}`)) : null,
-      h("button", { class: "quiet", onclick: () => take(row) }, "Remove", h("span", { class: "unseen" }, ` ${row.words} of ${day(row.date)}`))))));
+  return h("section", { "aria-labelledby": "done-title" }, h("h2", { id: "done-title" }, "What was done"),
+    h("ul", { class: "lines" }, rows.map(row => {
+      const unseen = () => h("span", { class: "unseen" }, ` ${row.words} of ${day(row.date)}`);
+      const place = h("div");
+      const open = h("button", { class: "quiet", "aria-expanded": "false", onclick: () => {
+        const isOpen = open.getAttribute("aria-expanded") === "true";
+        open.setAttribute("aria-expanded", String(!isOpen));
+        put(place, isOpen ? null : changeForm(row, plant, again));
+        if (!isOpen) place.querySelector("input, select")?.focus();
+      } }, "Change", unseen());
+      return h("li", null,
+        h("div", { class: "row ends" }, h("span", null, h("strong", null, day(row.date)), " ", row.words),
+          row.sheetId ? h("a", { class: "button", href: `/tap/${row.sheetId}` }, "The sheet", h("span", { class: "unseen" }, ` of ${day(row.date)}`)) : null,
+          h("span", { class: "row noprint" }, open, h("button", { class: "quiet", onclick: () => take(row) }, "Remove", unseen()))),
+        place);
+    })));
 }
 
 // The count with the lens stands, for a person tells mites from other crawlers; that of the photos stands beside it.
