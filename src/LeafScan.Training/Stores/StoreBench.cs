@@ -30,6 +30,7 @@ internal static class StoreBench
         Month from = Month.Of(StoreSize.DayOf(size.Walks / 3)), to = Month.Of(StoreSize.DayOf(size.Walks - 3));
         KeptVerdicts kept = new(store);
         KeptLeafStates states = new(store);
+        KeptEntries entries = new(store);
         return
         [
             Time("series of a block", repeats, () => GroupSeries.Of(store.DamageOfPlants(block.Select(plant => plant.Id)), null, () => new Random(Seed)).Count),
@@ -39,7 +40,7 @@ internal static class StoreBench
             Time("overview of all plants", repeats, () => store.PlantOverviews().Count),
             Time("overview with intervals", repeats, () => Overview(store)),
             Time("verdict of one plant", repeats, () => new PlantJudge(store).Judge(one).Because.Count),
-            Time("advice for all plants, then kept", repeats, () => Advise(store, states, plants, StoreSize.DayOf(size.Walks - 1).AddDays(1))),
+            Time("advice for all plants, then kept", repeats, () => Advise(store, states, entries, plants, StoreSize.DayOf(size.Walks - 1).AddDays(1))),
             Time("verdicts of all plants, then kept", repeats, () => kept.Of(plants.Select(plant => plant.Id)).Count),
         ];
     }
@@ -53,9 +54,9 @@ internal static class StoreBench
     }
 
     // What /api/next does before it writes its answer.
-    private static int Advise(RecordStore store, KeptLeafStates states, IReadOnlyList<Plant> plants, DateOnly today)
+    private static int Advise(RecordStore store, KeptLeafStates states, KeptEntries entries, IReadOnlyList<Plant> plants, DateOnly today)
     {
-        PlantAdviser adviser = new(store, RecordThresholds.Load(store), states);
+        PlantAdviser adviser = new(store, RecordThresholds.Load(store), states, entries);
         TaylorLaw? spread = adviser.SpreadAt(plants[0].PlaceId);
         return adviser.Advise(plants, today).Sum(advice => advice.Advice.IsRest ? 1 : TapPlan.Of(advice.Situation.Tap, spread).Branches);
     }
