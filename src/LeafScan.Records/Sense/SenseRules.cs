@@ -9,7 +9,7 @@ namespace LeafScan.Records.Sense;
 internal static class SenseRules
 {
     // Bounds that nothing measured or counted comes near: beyond them a figure is of another kind, or damaged. Our own choice.
-    private const string MostCounted = "1000000", MostSpecks = "10000000", LongestSidePx = "100000", LastId = "9007199254740991";
+    private const string MostCounted = "1000000", MostSpecks = "10000000", LongestSidePx = "100000", MostBytes = "2000000000", LastId = "9007199254740991";
 
     // A plant may have stood in a garden long before the record began.
     private const string EarliestDateIn = "'1900-01-01'", EarliestDay = "'2000-01-01'";
@@ -34,6 +34,7 @@ internal static class SenseRules
         new("photo", "has no reading that counts", "NOT EXISTS (SELECT 1 FROM reading WHERE photo_id = photo.id AND is_current = 1)"),
         new("photo", "is of no known kind", $"kind NOT IN ({Kinds})"),
         new("photo", "has a size that no picture has", $"width_px > {LongestSidePx} OR height_px > {LongestSidePx}"),
+        new("photo", "has a length that no photo's file has", $"byte_length > {MostBytes}"),
         new("reading", "is of no known kind", $"kind NOT IN ({Kinds})"),
         new("reading", "has a scale that no photo has", "pixels_per_mm NOT BETWEEN 0.001 AND 100000"),
 
