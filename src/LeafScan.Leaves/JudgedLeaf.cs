@@ -1,4 +1,5 @@
 using LeafScan.Leaves.Baseline;
+using LeafScan.Leaves.Chewing;
 using LeafScan.Leaves.FineTexture;
 using LeafScan.Leaves.Outline;
 using LeafScan.Leaves.Tissue;
@@ -26,9 +27,13 @@ internal sealed class JudgedLeaf(FoundLeaf found, LeafPatch patch, TissueMap tis
     /// <summary>The leaf has too few pixels to trust a count of specks; stippling is judged by <see cref="Texture"/>.</summary>
     public bool FewPixels { get; init; }
 
+    /// <summary>What is missing from the leaf; null until it was looked for.</summary>
+    public ChewMap? Chewed { get; set; }
+
     /// <inheritdoc />
     public void Dispose()
     {
+        Chewed?.Dispose();
         Found.Dispose();
         Patch.Dispose();
         Tissue.Dispose();

@@ -48,9 +48,9 @@ internal static class LeafFinder
             }
             else
             {
-                JudgedLeaf leaf = network is null ? ByColour(bgr, found, options.Tissue) : LearnedLeaf.Judge(bgr, found, network, judge, options.Tissue);
-                using Activity? step = Steps.Begin("fine texture");
-                leaves.Add(FineTextureStep.Apply(bgr, leaf, options.FineTexture));
+                leaves.Add(network is null
+                    ? FineTextureStep.Apply(bgr, ByColour(bgr, found, options.Tissue), options.FineTexture)
+                    : Learned(bgr, found, network, judge, options));
             }
         }
 
@@ -61,6 +61,15 @@ internal static class LeafFinder
     {
         using Activity? step = Steps.Begin("outline");
         return OutlineFinder.Find(plain, options.Outline, options.Outline.Learned ? ModelFiles.Outline : null, cancel);
+    }
+
+    private static JudgedLeaf Learned(Mat bgr, FoundLeaf found, Network network, SpeckJudge? judge, MeasureOptions options)
+    {
+        LeafShape? shape = null;
+        JudgedLeaf leaf = LearnedLeaf.Judge(bgr, found, network, judge, options.Tissue, whole => shape = LeafShape.Of(bgr, whole, options));
+        using LeafShape told = shape!;
+        leaf.Chewed = told.Chewed;
+        return FineTextureStep.Apply(leaf, told.Texture, options.FineTexture);
     }
 
     /// <summary>Judges one found leaf by colour; takes ownership of the outline.</summary>

@@ -20,10 +20,9 @@ internal static class LeafReader
     public static LeafReading Read(JudgedLeaf leaf, Mat mask, MeasureOptions options)
     {
         (FoundLeaf found, LeafPatch patch, TissueMap tissue) = (leaf.Found, leaf.Patch, leaf.Tissue);
-        ChewMap? shape = null;
         LeafFeatures? patterns = null;
-        Bands.Both(() => shape = Chewed(found.Mask, options.Chewing), () => patterns = Patterns(leaf));
-        using ChewMap chewed = shape!;
+        Bands.Both(() => leaf.Chewed ??= LeafShape.Missing(found.Mask, options.Chewing), () => patterns = Patterns(leaf));
+        ChewMap chewed = leaf.Chewed!;
         using Activity? step = Steps.Begin("shares and line");
         using Mat codes = FullSizeCodes(tissue.Codes, found.Mask, chewed.Missing);
         double area = Cv2.CountNonZero(codes);
@@ -74,12 +73,6 @@ internal static class LeafReader
     {
         using Activity? step = Steps.Begin("causes");
         return FeatureReader.Read(leaf);
-    }
-
-    private static ChewMap Chewed(Mat mask, ChewOptions options)
-    {
-        using Activity? step = Steps.Begin("chewing");
-        return ChewFinder.Find(mask, options);
     }
 
     private static Mat FullSizeCodes(Mat codes, Mat leafMask, Mat missing)

@@ -40,6 +40,33 @@ public sealed partial class RecordStore
         return new CareEntry(id, plantId, doneOn, what, note) { Details = details };
     }
 
+    /// <summary>Changes a care entry; each value that changes is kept among the edits and comes back with undo. Plant and number stay.</summary>
+    /// <param name="id">Its number.</param>
+    /// <param name="change">Gives the entry as it should be.</param>
+    /// <param name="reason">Why, for the edits.</param>
+    /// <returns>The entry as it is now; null when there is none of this number, or it lies in the bin.</returns>
+    public CareEntry? EditCare(long id, Func<CareEntry, CareEntry> change, string reason) => Write(transaction =>
+    {
+        SqliteConnection connection = transaction.Connection!;
+        if (CareById(connection, id, transaction) is not { } old)
+        {
+            return null;
+        }
+
+        CareEntry wanted = change(old);
+        connection.Execute(
+            """
+            UPDATE care SET done_on = @done_on, what = @what, note = @note, done_at = @done_at, active = @active, mode_group = @mode_group,
+                label_number = @label_number, target = @target, conditions = @conditions WHERE id = @id
+            """,
+            Parameters(id, Fields(wanted)), transaction);
+        KeepChanges(transaction, "care", id, Fields(old), Fields(wanted), reason);
+        return CareById(connection, id, transaction);
+    });
+
+    /// <summary>One care entry; null when there is none of this number, or it lies in the bin.</summary>
+    public CareEntry? FindCare(long id) => Read(connection => CareById(connection, id, null));
+
     /// <summary>Care entries of a plant, oldest first; those in the bin are left out.</summary>
     public IReadOnlyList<CareEntry> CareOfPlant(long plantId) => [.. CareOfPlants([plantId])[plantId]];
 
@@ -57,6 +84,38 @@ public sealed partial class RecordStore
         }
 
         return id;
+    }
+
+    private static CareEntry? CareById(SqliteConnection connection, long id, SqliteTransaction? transaction)
+        => connection.QuerySingleOrDefault<CareRow>($"{CareRow.Select} WHERE care.id = @id AND deleted_utc IS NULL", new { id }, transaction)?.ToCare();
+
+    private static (string Field, string? Value)[] Fields(CareEntry entry) =>
+    [
+        ("done_on", UtcText.Of(entry.DoneOn)), ("what", CareWord(entry.What)), ("note", entry.Note), ("done_at", entry.Details.At?.ToString("HH:mm", CultureInfo.InvariantCulture)),
+        ("active", entry.Details.Active), ("mode_group", entry.Details.ModeGroup), ("label_number", entry.Details.LabelNumber), ("target", entry.Details.Target),
+        ("conditions", entry.Details.Conditions),
+    ];
+
+    // Columns take numbers as text and keep them as numbers, so that what is written and what is kept among the edits is the same.
+    private static DynamicParameters Parameters(long id, (string Field, string? Value)[] fields)
+    {
+        var all = new DynamicParameters();
+        all.Add("id", id);
+        foreach ((string field, string? value) in fields)
+        {
+            all.Add(field, value);
+        }
+
+        return all;
+    }
+
+    private void KeepChanges(SqliteTransaction transaction, string table, long id, (string Field, string? Value)[] before, (string Field, string? Value)[] after, string reason)
+    {
+        var note = new ChangeNote(transaction, reason, Now());
+        for (int i = 0; i < before.Length; i++)
+        {
+            note.Keep(table, id, before[i].Field, before[i].Value, after[i].Value);
+        }
     }
 
     private static string CareWord(CareKind what) => what switch

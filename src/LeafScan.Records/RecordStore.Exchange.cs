@@ -4,6 +4,7 @@ using System.Text;
 using System.Text.Json;
 using Dapper;
 using LeafScan.Records.Exchange;
+using LeafScan.Records.Sense;
 using Microsoft.Data.Sqlite;
 
 namespace LeafScan.Records;
@@ -71,7 +72,7 @@ public sealed partial class RecordStore
 
     /// <summary>Reads a whole record into this one, which must be empty: all of it or nothing.</summary>
     /// <param name="source">File from <see cref="ExportTo"/>.</param>
-    /// <exception cref="RecordException">This record is not empty; the file is missing, damaged, foreign or of another layout.</exception>
+    /// <exception cref="RecordException">This record is not empty; the file is missing, damaged, foreign or of another layout, or holds values that make no sense.</exception>
     public RecordExchanged ImportFrom(string source) => Write(transaction =>
     {
         SqliteConnection connection = transaction.Connection!;
@@ -178,6 +179,13 @@ public sealed partial class RecordStore
         if (connection.ExecuteScalar<long>("SELECT count(*) FROM pragma_foreign_key_check", transaction: transaction) > 0)
         {
             throw new InvalidDataException("Some rows point to nothing.");
+        }
+
+        if (SenseCheck.Faults(transaction, _clock.GetUtcNow()) is { Count: > 0 } faults)
+        {
+            throw new RecordException(
+                RecordTrouble.WrongValue, $"The file {source} is whole, but holds values that make no sense: {string.Join("; ", faults)}.", "Nothing was changed.",
+                "Export the record again where it came from, or restore a backup; if somebody changed the file by hand, mend it there.");
         }
 
         PlantDays.RenewAll(transaction);

@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text.Json;
 using Dapper;
+using Microsoft.Data.Sqlite;
 
 namespace LeafScan.Records;
 
@@ -38,6 +39,35 @@ public sealed partial class RecordStore
         return new TapOnRecord(id, tap);
     }
 
+    /// <summary>Changes a tap; each value that changes is kept among the edits and comes back with undo. Plant, sheet and number stay.</summary>
+    /// <param name="id">Its number.</param>
+    /// <param name="change">Gives the tap as it should be.</param>
+    /// <param name="reason">Why, for the edits.</param>
+    /// <returns>The tap as it is now; null when there is none of this number, or it lies in the bin.</returns>
+    /// <exception cref="RecordException">There is no count left, or a number is out of range.</exception>
+    public TapOnRecord? EditTap(long id, Func<NewTap, NewTap> change, string reason) => Write(transaction =>
+    {
+        SqliteConnection connection = transaction.Connection!;
+        if (TapById(connection, id, transaction) is not { } old)
+        {
+            return null;
+        }
+
+        NewTap wanted = change(old.Tap);
+        Check(wanted);
+        connection.Execute(
+            """
+            UPDATE tap SET tapped_on = @tapped_on, strikes = @strikes, sheet_width_mm = @sheet_width_mm, sheet_height_mm = @sheet_height_mm, branches = @branches,
+                hours_since_wet = @hours_since_wet, mites_by_lens = @mites_by_lens, mites_by_photo = @mites_by_photo, predators = @predators, note = @note WHERE id = @id
+            """,
+            Parameters(id, Fields(wanted)), transaction);
+        KeepChanges(transaction, "tap", id, Fields(old.Tap), Fields(wanted), reason);
+        return TapById(connection, id, transaction);
+    });
+
+    /// <summary>One tap; null when there is none of this number, or it lies in the bin.</summary>
+    public TapOnRecord? FindTap(long id) => Read(connection => TapById(connection, id, null));
+
     /// <summary>Taps of a plant, oldest first; those in the bin are left out.</summary>
     public IReadOnlyList<TapOnRecord> TapsOfPlant(long plantId) => Read(connection => connection.Query<TapRow>(
         $"{TapRow.Select} WHERE plant_id = @plantId AND deleted_utc IS NULL ORDER BY tapped_on, id", new { plantId }).Select(row => row.ToTap()).ToList());
@@ -47,6 +77,18 @@ public sealed partial class RecordStore
     public ILookup<long, TapOnRecord> TapsOfPlants(IEnumerable<long> plantIds) => Read(connection => connection.Query<TapRow>(
         $"{TapRow.Select} JOIN json_each(@ids) AS asked ON tap.plant_id = asked.value WHERE deleted_utc IS NULL ORDER BY tapped_on, tap.id", new { ids = JsonSerializer.Serialize(plantIds) })
         .Select(row => row.ToTap()).ToLookup(tap => tap.Tap.PlantId));
+
+    private static TapOnRecord? TapById(SqliteConnection connection, long id, SqliteTransaction? transaction)
+        => connection.QuerySingleOrDefault<TapRow>($"{TapRow.Select} WHERE id = @id AND deleted_utc IS NULL", new { id }, transaction)?.ToTap();
+
+    private static (string Field, string? Value)[] Fields(NewTap tap) =>
+    [
+        ("tapped_on", UtcText.Of(tap.Day)), ("strikes", Text(tap.Strikes)), ("sheet_width_mm", Text(tap.SheetWidthMm)), ("sheet_height_mm", Text(tap.SheetHeightMm)),
+        ("branches", Text(tap.Branches)), ("hours_since_wet", Text(tap.HoursSinceWet)), ("mites_by_lens", Text(tap.MitesByLens)), ("mites_by_photo", Text(tap.MitesByPhoto)),
+        ("predators", Text(tap.Predators)), ("note", tap.Note),
+    ];
+
+    private static string? Text(double? value) => value?.ToString("R", CultureInfo.InvariantCulture);
 
     private static void Check(NewTap tap)
     {

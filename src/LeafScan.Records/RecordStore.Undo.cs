@@ -9,13 +9,17 @@ public sealed partial class RecordStore
     private const string HealthyField = "healthy";
 
     // Fields that are a column of their table; the others have a rule of their own below.
-    private static readonly HashSet<(string Table, string Field)> PlainFields =
-    [
+    internal static readonly IReadOnlySet<(string Table, string Field)> PlainFields = new HashSet<(string Table, string Field)>
+    {
         ("plant", "name"), ("plant", "species"), ("plant", "cultivar"), ("plant", "row_name"), ("plant", "position"), ("plant", "mite_season"),
         ("plant", "light"), ("plant", "date_in"), ("plant", "damage_at_delivery"), ("plant", "is_check"), ("plant", HealthyField),
-        ("note_text", "words"), ("client", "country"), (ThresholdTable, "value"), (ThresholdTable, "region"), (ThresholdTable, "source"), ("tap", "mites_by_photo"),
+        ("note_text", "words"), ("client", "country"), (ThresholdTable, "value"), (ThresholdTable, "region"), (ThresholdTable, "source"),
         ("photo", "plant_by"), ("photo", "leaf_age"), ("photo", "leaf_tag"),
-    ];
+        ("care", "done_on"), ("care", "what"), ("care", "note"), ("care", "done_at"), ("care", "active"), ("care", "mode_group"), ("care", "label_number"), ("care", "target"),
+        ("care", "conditions"),
+        ("tap", "tapped_on"), ("tap", "strikes"), ("tap", "sheet_width_mm"), ("tap", "sheet_height_mm"), ("tap", "branches"), ("tap", "hours_since_wet"), ("tap", "mites_by_lens"),
+        ("tap", "mites_by_photo"), ("tap", "predators"), ("tap", "note"),
+    };
 
     /// <summary>
     /// Takes back the last change by hand that still stands; null when there is none. Asked again it takes back the one before.
@@ -49,7 +53,8 @@ public sealed partial class RecordStore
                 RecordTrouble.WrongValue, "What this change did was changed again since.", "Nothing was changed.", "Take the later change back first, or set the value by hand.");
         }
 
-        foreach (UndoRow edit in edits)
+        // A tap must have a count at every step: what comes back goes in before what it took the place of goes out.
+        foreach (UndoRow edit in edits.OrderBy(edit => edit.TableName == "tap" && edit.OldValue is null))
         {
             PutBack(transaction, edit);
         }
@@ -140,6 +145,17 @@ public sealed partial class RecordStore
         BinField => "in the bin",
         "words" => "the text",
         "mites_by_photo" => "mites on the photos",
+        "mites_by_lens" => "mites under the lens",
+        "tapped_on" or "done_on" => "the day",
+        "done_at" => "the time",
+        "what" => "what was done",
+        "active" => "active ingredient",
+        "mode_group" => "mode of action",
+        "label_number" => "label number",
+        "target" => "what it was against",
+        "sheet_width_mm" => "width of the sheet, mm",
+        "sheet_height_mm" => "height of the sheet, mm",
+        "hours_since_wet" => "hours since wet",
         _ when SpeckOfField(field) is not null => "what was said of a speck",
         "row_name" => "row",
         "mite_season" => "mite calendar",

@@ -87,6 +87,7 @@ public static class PageServer
         services.AddSingleton<Doorkeeper>();
         services.AddSingleton<KeptVerdicts>();
         services.AddSingleton<KeptLeafStates>();
+        services.AddSingleton<KeptEntries>();
         services.AddSingleton<PhotoFiles>();
         services.AddSingleton<DrawnRoom>();
         services.AddSingleton<ProgressBell>();

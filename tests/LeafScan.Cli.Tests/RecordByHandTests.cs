@@ -44,6 +44,52 @@ public sealed class RecordByHandTests : IDisposable
     }
 
     [Fact]
+    public async Task A_care_entry_is_put_right_and_undone()
+    {
+        await AddWalk();
+        await _door.RunAsync("care", "add", "B1", "--what", "soap", "--date", "2026-06-20", "--note", "undersides", "--at", "07:05", "--active", "salts of fatty acids");
+        Ran set = await _door.RunAsync("care", "set", "1", "--what", "oil", "--date", "2026-06-19", "--note", "", "--reason", "read the bottle again");
+        Assert.True(set.Code == ExitCode.Done, set.ToString());
+        Assert.Equal("Changed: entry 1 is now oil of B1 in Garden on 2026-06-19.\nTo take it back: leafscan undo\n", set.Out);
+        JsonElement entry = (await _door.RunAsync("series", "B1", "--json")).Json.GetProperty("care")[0];
+        Assert.Equal(("oil", "2026-06-19", JsonValueKind.Null), (entry.GetProperty("what").GetString(), entry.GetProperty("date").GetString(), entry.GetProperty("note").ValueKind));
+
+        Assert.Contains("what was done is “soap” again, not “oil”", (await _door.RunAsync("undo")).Out, StringComparison.Ordinal);
+        Assert.Equal("undersides", (await _door.RunAsync("series", "B1", "--json")).Json.GetProperty("care")[0].GetProperty("note").GetString());
+    }
+
+    [Fact]
+    public async Task A_tap_is_put_right_and_undone_and_never_loses_its_count()
+    {
+        await AddWalk();
+        await _door.RunAsync("tap", "add", "B1", "--mites", "4", "--predators", "0", "--date", "2026-06-20");
+        Ran set = await _door.RunAsync("tap", "set", "1", "--mites", "14", "--strikes", "5", "--clear", "predators");
+        Assert.True(set.Code == ExitCode.Done, set.ToString());
+        Assert.StartsWith("Kept: 14 live mites from 5 strikes on B1 in Garden, 2026-06-20.\n", set.Out, StringComparison.Ordinal);
+        Ran none = await _door.RunAsync("tap", "set", "1", "--clear", "mites");
+        Assert.Equal(ExitCode.WrongUse, none.Code);
+        Assert.Contains("A tap needs a count of mites", none.Err, StringComparison.Ordinal);
+        Assert.Contains("mites under the lens is “4” again, not “14”", (await _door.RunAsync("undo")).Out, StringComparison.Ordinal);
+        JsonElement tap = (await _door.RunAsync("series", "B1", "--json")).Json.GetProperty("taps")[0];
+        Assert.Equal((4, 0), (tap.GetProperty("mites").GetInt32(), tap.GetProperty("predators").GetInt32()));
+    }
+
+    [Theory]
+    [InlineData("There is no care entry 7 outside the bin", "care", "set", "7", "--note", "x")]
+    [InlineData("There is no tap 7 outside the bin", "tap", "set", "7", "--mites", "3")]
+    [InlineData("--at takes a time such as 19:30", "care", "set", "1", "--at", "25:00")]
+    [InlineData("lies in the future", "care", "set", "1", "--date", "2099-01-01")]
+    [InlineData("--clear takes mites, by-photo", "tap", "set", "1", "--clear", "everything")]
+    public async Task What_cannot_be_put_right_is_told_in_a_sentence(string says, params string[] words)
+    {
+        await AddWalk();
+        await _door.RunAsync("care", "add", "B1", "--what", "rinse", "--date", "2026-06-20");
+        Ran ran = await _door.RunAsync(words);
+        Assert.Equal(ExitCode.WrongUse, ran.Code);
+        Assert.Contains(says, ran.Err, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task A_photo_is_given_to_another_plant_and_back()
     {
         await AddWalk();

@@ -2,6 +2,7 @@ using System.Text.Json;
 using System.Text.Json.Nodes;
 using Json.Schema;
 using LeafScan.Cli.Tests.Support;
+using LeafScan.Records;
 
 namespace LeafScan.Cli.Tests;
 
@@ -60,6 +61,76 @@ public sealed class SchemaTests : IDisposable
             await DoneAsync(words);
             Check(schema, schema + ".json");
         }
+    }
+
+    [Fact]
+    public async Task Verdict_comparison_advice_care_and_taps_are_as_their_schemas_say_also_where_little_is_known()
+    {
+        using (RecordStore store = RecordStore.Open(_door.DataFolder, TimeProvider.System))
+        {
+            // A season with labelled leaves, untreated plants, weather and taps, and a plant of which nothing is known.
+            for (int week = 0; week < 10; week++)
+            {
+                DateOnly day = new DateOnly(2026, 6, 4).AddDays(7 * week);
+                foreach ((string plant, double damage) in new[] { ("B1", 0.05 + (0.01 * week)), ("B2", 0.04 + (0.02 * week)), ("B3", 0.03) })
+                {
+                    for (int leaf = 0; leaf < 4; leaf++)
+                    {
+                        SomeRecord.Photo(store, plant, day, damage + (0.002 * leaf), leaf);
+                    }
+                }
+            }
+
+            long place = store.Plants()[0].PlaceId;
+            store.FindOrAddPlant(place, "B9");
+            store.AddWeather(place, [.. Enumerable.Range(0, 100).Select(day => new WeatherDay(new DateOnly(2026, 5, 15).AddDays(day), 14, 29, "invented"))]);
+            foreach (Plant plant in store.Plants())
+            {
+                store.EditPlant(plant.Id, old => old with { Species = "Euonymus alatus", Facts = old.Facts with { IsCheck = old.Code == "B2" } }, "test");
+            }
+
+            foreach (PhotoOnRecord photo in store.Photos())
+            {
+                store.NotePhotoLeaf(photo.Id, LeafGrowth.Old, photo.FileName.Split('-', '.')[1], "test");
+            }
+        }
+
+        await DoneAsync("care", "add", "B1", "--what", "rinse", "--date", "2026-06-20");
+        foreach ((string plant, string mites) in new[] { ("B1", "12"), ("B2", "15"), ("B1", "2"), ("B2", "30") })
+        {
+            await DoneAsync("tap", "add", plant, "--mites", mites, "--date", int.Parse(mites, System.Globalization.CultureInfo.InvariantCulture) is 12 or 15 ? "2026-06-18" : "2026-07-02");
+        }
+
+        await DoneAsync("thresholds", "set", "mites-per-tap", "5", "--source", "own records");
+        foreach ((string schema, string[] words) in new (string, string[])[]
+        {
+            ("verdict", ["verdict", "B1"]),
+            ("verdict", ["verdict", "B9"]),
+            ("verdicts", ["verdict"]),
+            ("compare", ["compare", "--from", "2026-06", "--to", "2026-07"]),
+            ("compare", ["compare", "B1", "--from", "2026-06", "--to", "2026-07"]),
+            ("compare", ["compare", "--from", "2026-08", "--to", "2026-09"]),
+            ("next", ["next", "B1", "--date", "2026-07-03"]),
+            ("next", ["next", "B1", "--by-leaves"]),
+            ("next", ["next", "B9"]),
+            ("next-list", ["next", "--date", "2026-07-03"]),
+            ("care", ["care", "add", "B3", "--what", "miticide", "--active", "hexythiazox", "--mode-group", "10A", "--label-number", "1", "--at", "19:30", "--against", "eggs", "--conditions", "calm"]),
+            ("care", ["care", "set", "2", "--what", "oil", "--at", "", "--note", "evening", "--active", ""]),
+            ("tap-entry", ["tap", "add", "B3", "--mites", "0"]),
+            ("tap-entry", ["tap", "set", "5", "--mites", "3", "--strikes", "5", "--branches", "2", "--predators", "0", "--hours-since-rinse", "1.5", "--sheet", "210x297", "--note", "again"]),
+        })
+        {
+            await DoneAsync([.. words, "--json", _door.At(schema + ".json")]);
+            Check(schema, schema + ".json");
+        }
+
+        // What is null in a poor record must be there in a rich one, or half of the schema was not tried.
+        await DoneAsync("verdict", "B1", "--json", _door.At("verdict.json"));
+        Assert.NotNull(Parse("verdict.json")["figures"]!["mitesTaken"]);
+        Assert.NotNull(Parse("verdict.json")["trend"]);
+        await DoneAsync("compare", "--from", "2026-06", "--to", "2026-07", "--json", _door.At("compare.json"));
+        Assert.NotNull(Parse("compare.json")["together"]!["difference"]);
+        Assert.NotNull(Parse("compare.json")["plants"]![0]!["taggedLeaves"]);
     }
 
     [Fact]

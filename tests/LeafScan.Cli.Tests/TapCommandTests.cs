@@ -26,6 +26,7 @@ public sealed class TapCommandTests : IDisposable
         Assert.Equal(ran.Json.GetProperty("debris").GetInt32(), specks.Count(s => s[4].GetString() == "debris"));
         using Mat overlay = Cv2.ImRead(_door.At("marked.jpg"));
         Assert.True(overlay.Rows > 600 && overlay.Cols == 800);
+        SchemaTests.Check("tap", System.Text.Json.Nodes.JsonNode.Parse(ran.Out)!, "tap");
     }
 
     [Fact]
@@ -48,6 +49,7 @@ public sealed class TapCommandTests : IDisposable
         Assert.Equal(JsonValueKind.Null, ran.Json.GetProperty("crawling").ValueKind);
         Assert.NotEmpty(ran.Json.GetProperty("refused")[0].GetProperty("advice").GetString()!);
         Assert.Contains("Refused a.jpg, b.jpg", ran.Err, StringComparison.Ordinal);
+        SchemaTests.Check("tap", System.Text.Json.Nodes.JsonNode.Parse(ran.Out)!, "tap");
     }
 
     [Fact]
@@ -81,6 +83,7 @@ public sealed class TapCommandTests : IDisposable
         Ran kept = await _door.RunAsync("tap", first, second, "--seconds", "10", "--plant", "EU-1", "--strikes", "5", "--mites", "6", "--json", "-");
         Assert.True(kept.Code == ExitCode.Done, kept.ToString());
         Assert.Equal(6, kept.Json.GetProperty("mitesByLens").GetInt32());
+        SchemaTests.Check("tap", System.Text.Json.Nodes.JsonNode.Parse(kept.Out)!, "tap");
         Ran byPhoto = await _door.RunAsync("tap", first, second, "--seconds", "10", "--plant", "EU-1");
         Assert.Contains("Kept: 4 crawling on the photos on EU-1", byPhoto.Out, StringComparison.Ordinal);
         Ran one = await _door.RunAsync("tap", first, "--plant", "EU-1");

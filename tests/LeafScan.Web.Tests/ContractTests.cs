@@ -142,6 +142,51 @@ public sealed class ContractTests
     }
 
     [Fact]
+    public async Task Care_and_taps_are_put_right_whole_and_undone()
+    {
+        await using TestPage page = new();
+        Some.Season(page.Store);
+        JsonElement care = await page.DoAsync(HttpMethod.Post, "/api/plants/1/care", new { what = "soap", note = "evening", at = "19:30", active = "salts of fatty acids", date = "2026-08-01" });
+        string path = $"/api/care/{care.GetProperty("id").GetInt64()}";
+        JsonElement now = await page.DoAsync(HttpMethod.Put, path, new { what = "oil", note = "", at = "07:05" });
+        Assert.Equal(("oil", "2026-08-01", "07:05"), (now.GetProperty("what").GetString(), now.GetProperty("date").GetString(), now.GetProperty("at").GetString()));
+        Assert.Equal((JsonValueKind.Null, JsonValueKind.Null), (now.GetProperty("note").ValueKind, now.GetProperty("active").ValueKind));
+        await page.DoAsync(HttpMethod.Post, "/api/undo");
+        Assert.Equal(("evening", "salts of fatty acids"), (page.Store.FindCare(care.GetProperty("id").GetInt64())!.Note, page.Store.FindCare(care.GetProperty("id").GetInt64())!.Details.Active));
+
+        JsonElement tap = await page.DoAsync(HttpMethod.Post, "/api/plants/1/taps", new { mites = 3, strikes = 3, predators = 1, date = "2026-08-01" });
+        string tapPath = $"/api/taps/{tap.GetProperty("id").GetInt64()}";
+        JsonElement more = await page.DoAsync(HttpMethod.Put, tapPath, new { mites = 13, strikes = 5, note = "new glasses" });
+        Assert.Equal((13, 5, JsonValueKind.Null, "2026-08-01"), (more.GetProperty("mites").GetInt32(), more.GetProperty("strikes").GetInt32(), more.GetProperty("predators").ValueKind, more.GetProperty("date").GetString()));
+        using (HttpResponseMessage none = await page.SendAsync(HttpMethod.Put, tapPath, new { strikes = 5 }))
+        {
+            await TestPage.ProblemOf(none, 422);
+        }
+
+        using (HttpResponseMessage ahead = await page.SendAsync(HttpMethod.Put, path, new { what = "oil", date = "2031-01-01" }))
+        {
+            await TestPage.ProblemOf(ahead, 422);
+        }
+
+        await page.DoAsync(HttpMethod.Post, "/api/undo");
+        Assert.Equal((3, 1), (page.Store.FindTap(tap.GetProperty("id").GetInt64())!.LiveMites, page.Store.FindTap(tap.GetProperty("id").GetInt64())!.Tap.Predators));
+        using HttpResponseMessage gone = await page.SendAsync(HttpMethod.Put, "/api/taps/999", new { mites = 1 });
+        await TestPage.ProblemOf(gone, 404);
+        using HttpResponseMessage goneToo = await page.SendAsync(HttpMethod.Put, "/api/care/999", new { what = "oil" });
+        await TestPage.ProblemOf(goneToo, 404);
+    }
+
+    [Fact]
+    public async Task A_plant_says_what_its_readings_are_of()
+    {
+        await using TestPage page = new();
+        Some.Season(page.Store);
+        Assert.Equal("leaf", (await page.GetAsync("/api/plants/1")).GetProperty("kind").GetString());
+        long bare = page.Store.FindOrAddPlant(page.Store.Plants()[0].PlaceId, "NEW-1").Id;
+        Assert.Equal(JsonValueKind.Null, (await page.GetAsync($"/api/plants/{bare}")).GetProperty("kind").ValueKind);
+    }
+
+    [Fact]
     public async Task Care_and_taps_are_kept_with_todays_day_unless_another_is_given_and_go_to_the_bin()
     {
         await using TestPage page = new();

@@ -14,7 +14,9 @@ namespace LeafScan.Cli.Bench;
 /// <param name="Photos">Demo photos whose truth is known, read by both.</param>
 /// <param name="ScriptError">Mean error of the script's damage on them, 0..1.</param>
 /// <param name="OwnError">Mean error of ours, 0..1.</param>
-internal sealed record ScriptRun(double? Seconds, string? WhyNot, int Photos, double? ScriptError, double? OwnError)
+/// <param name="ScriptChewedError">Mean error of the script's chewed share on them, 0..1.</param>
+/// <param name="OwnChewedError">Mean error of ours, 0..1.</param>
+internal sealed record ScriptRun(double? Seconds, string? WhyNot, int Photos, double? ScriptError, double? OwnError, double? ScriptChewedError = null, double? OwnChewedError = null)
 {
     // Every sixth of the demo's photos: each plant on each walk.
     private const int EveryNth = 6;
@@ -35,18 +37,20 @@ internal sealed record ScriptRun(double? Seconds, string? WhyNot, int Photos, do
             return new ScriptRun(null, "python3 with scikit-image was not found; on Debian: apt install python3-skimage", 0, null, null);
         }
 
-        double scripted = 0, own = 0;
+        double scripted = 0, own = 0, scriptedChewed = 0, ownChewed = 0;
         for (int i = 0; i < files.Length; i++)
         {
-            double truth = TrueDamage(samples, files[i]);
-            scripted += Math.Abs(lines[i + 1].Damage - truth);
-            own += Math.Abs(OwnDamage(files[i]) - truth);
+            Figures truth = Truth(samples, files[i]), ours = Own(files[i]);
+            scripted += Math.Abs(lines[i + 1].Found.Damage - truth.Damage);
+            own += Math.Abs(ours.Damage - truth.Damage);
+            scriptedChewed += Math.Abs(lines[i + 1].Found.Chewed - truth.Chewed);
+            ownChewed += Math.Abs(ours.Chewed - truth.Chewed);
         }
 
-        return new ScriptRun(lines[0].Seconds, null, files.Length, scripted / files.Length, own / files.Length);
+        return new ScriptRun(lines[0].Seconds, null, files.Length, scripted / files.Length, own / files.Length, scriptedChewed / files.Length, ownChewed / files.Length);
     }
 
-    private static (double Seconds, double Damage)[]? Lines(string python, string script, string[] photos, CancellationToken cancel)
+    private static (double Seconds, Figures Found)[]? Lines(string python, string script, string[] photos, CancellationToken cancel)
     {
         ProcessStartInfo start = new(python, [script, .. photos]) { RedirectStandardOutput = true, RedirectStandardError = true };
         try
@@ -71,31 +75,34 @@ internal sealed record ScriptRun(double? Seconds, string? WhyNot, int Photos, do
         }
     }
 
-    private static (double Seconds, double Damage) Line(string line)
+    private static (double Seconds, Figures Found) Line(string line)
     {
         using JsonDocument document = JsonDocument.Parse(line);
-        return (document.RootElement.GetProperty("seconds").GetDouble(), document.RootElement.GetProperty("damage").GetDouble());
+        double Number(string name) => document.RootElement.GetProperty(name).GetDouble();
+        return (Number("seconds"), new Figures(Number("damage"), Number("chewed")));
     }
 
     // Damage is of the leaf that is there; the truth's shares are of the leaf before it was chewed.
-    private static double TrueDamage(string samples, string photo)
+    private static Figures Truth(string samples, string photo)
     {
         string truth = Path.Combine(samples, "truth", Path.ChangeExtension(Path.GetRelativePath(samples, photo), ".truth.json"));
         using JsonDocument document = JsonDocument.Parse(File.ReadAllText(truth));
         JsonElement shares = document.RootElement.GetProperty("shares");
         double Share(string name) => shares.GetProperty(name).GetDouble();
-        return (Share("stippled") + Share("yellowed") + Share("browned")) / (1 - Share("chewed"));
+        return new Figures((Share("stippled") + Share("yellowed") + Share("browned")) / (1 - Share("chewed")), Share("chewed"));
     }
 
-    private static double OwnDamage(string photo)
+    private static Figures Own(string photo)
     {
         using PhotoOutcome outcome = PhotoReader.Open(photo, new PhotoLimits());
         using LeafMeasurement? measured = outcome.Photo is { } opened ? LeafMeter.Measure(opened, new MeasureOptions()) : null;
-        return measured?.Reading is { } reading ? PhotoSummary.Of(reading).Damage : 0;
+        return measured?.Reading is { } reading && PhotoSummary.Of(reading) is var all ? new Figures(all.Damage, all.Shares.Chewed) : new Figures(0, 0);
     }
+
+    private readonly record struct Figures(double Damage, double Chewed);
 
     /// <summary>What the script says, in a sentence.</summary>
     public string Sentence(double ownSeconds) => Seconds is not { } seconds
         ? $"No comparison with a script: {WhyNot}."
-        : string.Create(CultureInfo.InvariantCulture, $"The same measure as a script in scikit-image: {seconds:0.0} s, {seconds / ownSeconds:0.0} times ours. Mean error of damage on {Photos} demo photos: script {ScriptError * 100:0.0} points, ours {OwnError * 100:0.0}.");
+        : string.Create(CultureInfo.InvariantCulture, $"The same measure as a script in scikit-image: {seconds:0.0} s, {seconds / ownSeconds:0.0} times ours. Mean error on {Photos} demo photos: damage {ScriptError * 100:0.0} points by the script, {OwnError * 100:0.0} by ours; chewed {ScriptChewedError * 100:0.0} and {OwnChewedError * 100:0.0}.");
 }

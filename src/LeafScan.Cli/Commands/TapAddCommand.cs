@@ -1,7 +1,6 @@
 using System.CommandLine;
 using LeafScan.Cli.Screen;
 using LeafScan.Cli.Taps;
-using LeafScan.Leaves;
 using LeafScan.Records;
 using LeafScan.Trends.Thresholds;
 
@@ -37,31 +36,10 @@ internal static class TapAddCommand
             Plant plant = PlantChoice.One(store, parsed.GetValue(code)!, parsed.GetValue(place));
             DateOnly day = OptionChecks.DayDone(parsed.GetValue(date), world);
             TapOnRecord kept = store.AddTap(notes.Read(parsed, plant.Id, day) with { MitesByLens = parsed.GetValue(mites), MitesByPhoto = parsed.GetValue(byPhoto) }, CareCommand.Undoable);
-            NewTap tap = kept.Tap;
-            (Threshold? threshold, string beside) = TapBeside.Say(store, plant, tap.Day);
+            (Threshold? threshold, string beside) = TapBeside.Say(store, plant, day);
             return Answer.Give(
                 world, parsed, json,
-                new
-                {
-                    schema = "leafscan.tap-entry/1",
-                    tool = ToolVersion.Current,
-                    number = kept.Id,
-                    code = plant.Code,
-                    place = plant.PlaceName,
-                    date = Words.Day(tap.Day),
-                    mites = kept.LiveMites,
-                    mitesABranch = FigureDocument.Round((double)kept.LiveMites / kept.BranchCount),
-                    mitesByPhoto = tap.MitesByPhoto,
-                    strikes = tap.Strikes,
-                    branches = tap.Branches,
-                    predators = tap.Predators,
-                    hoursSinceRinse = tap.HoursSinceWet,
-                    sheetWidthMm = tap.SheetWidthMm,
-                    sheetHeightMm = tap.SheetHeightMm,
-                    note = tap.Note,
-                    threshold = threshold is null ? null : ThresholdDocument.Entry(threshold),
-                    beside,
-                },
+                TapEntryDocument.Of(plant, kept, threshold, beside),
                 TapNotes.Sentence(plant, kept),
                 beside);
         });

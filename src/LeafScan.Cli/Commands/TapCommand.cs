@@ -56,7 +56,7 @@ internal static class TapCommand
             "leafscan tap first.jpg second.jpg --seconds 8 --json - --overlay marked.jpg",
             "leafscan tap first.jpg second.jpg --plant EU-1 --strikes 5 --mites 4")
         {
-            photos, seconds, json, overlay, plant, place, mites, TapAddCommand.Build(world),
+            photos, seconds, json, overlay, plant, place, mites, TapAddCommand.Build(world), TapSetCommand.Build(world),
         };
         foreach (Option option in notes.Options)
         {

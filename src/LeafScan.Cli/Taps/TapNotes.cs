@@ -40,6 +40,43 @@ internal sealed class TapNotes
         };
     }
 
+    /// <summary>What can be taken away from a tap, by the names of the options that set it.</summary>
+    public static readonly string[] Clearable = ["mites", "by-photo", "strikes", "branches", "predators", "hours-since-rinse", "sheet", "note"];
+
+    /// <summary>A tap with what the options say in place of what it said.</summary>
+    /// <param name="parsed">The command line.</param>
+    /// <param name="old">The tap as it was.</param>
+    /// <exception cref="CommandException">The size of the sheet cannot be read.</exception>
+    public NewTap Change(ParseResult parsed, NewTap old)
+    {
+        NewTap told = Read(parsed, old.PlantId, old.Day);
+        return old with
+        {
+            Strikes = told.Strikes ?? old.Strikes,
+            Branches = told.Branches ?? old.Branches,
+            Predators = told.Predators ?? old.Predators,
+            HoursSinceWet = told.HoursSinceWet ?? old.HoursSinceWet,
+            SheetWidthMm = told.SheetWidthMm ?? old.SheetWidthMm,
+            SheetHeightMm = told.SheetHeightMm ?? old.SheetHeightMm,
+            Note = told.Note ?? old.Note,
+        };
+    }
+
+    /// <summary>A tap without some of what was noted.</summary>
+    /// <param name="tap">The tap.</param>
+    /// <param name="names">Some of <see cref="Clearable"/>.</param>
+    public static NewTap Cleared(NewTap tap, IEnumerable<string> names) => names.Aggregate(tap, (now, name) => name switch
+    {
+        "mites" => now with { MitesByLens = null },
+        "by-photo" => now with { MitesByPhoto = null },
+        "strikes" => now with { Strikes = null },
+        "branches" => now with { Branches = null },
+        "predators" => now with { Predators = null },
+        "hours-since-rinse" => now with { HoursSinceWet = null },
+        "sheet" => now with { SheetWidthMm = null, SheetHeightMm = null },
+        _ => now with { Note = null },
+    });
+
     /// <summary>True when one of them was given: then a plant must be named too.</summary>
     public bool AnyGiven(ParseResult parsed) => Options.Any(option => parsed.GetResult(option) is { Implicit: false });
 

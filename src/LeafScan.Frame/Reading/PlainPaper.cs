@@ -1,3 +1,4 @@
+using LeafScan.Photos.Pictures;
 using OpenCvSharp;
 
 namespace LeafScan.Frame.Reading;
@@ -152,15 +153,15 @@ internal static class PlainPaper
         using Mat inner = new();
         using Mat square = Cv2.GetStructuringElement(MorphShapes.Rect, new Size(7, 7));
         Cv2.Erode(near, inner, square);
-        List<float> scatter = Marked(squares, inner);
-        return scatter.Count == 0 ? double.PositiveInfinity : Math.Sqrt(Math.Max(0, Middle(scatter, 0.5)));
+        float[] scatter = Marked(squares, inner);
+        return scatter.Length == 0 ? double.PositiveInfinity : Math.Sqrt(Math.Max(0, Middle(scatter, 0.5)));
     }
 
     // The brighter part of it: shadow has a colour of its own.
     private static Vec3d? Lit(Mat small, Mat values, Mat near)
     {
         using Mat level = values.ExtractChannel(2);
-        List<float> levels = Marked(level, near);
+        float[] levels = Marked(level, near);
         if (Math.Exp(Middle(levels, 0.5)) < LeastLevel)
         {
             return null;
@@ -173,25 +174,21 @@ internal static class PlainPaper
         return Math.Max(white.Item0, Math.Max(white.Item1, white.Item2)) < BurntOut ? white : null;
     }
 
-    private static List<float> Marked(Mat plane, Mat mask)
+    private static float[] Marked(Mat plane, Mat mask)
     {
         plane.GetArray(out float[] values);
         mask.GetArray(out byte[] marks);
-        List<float> marked = new(values.Length);
+        int kept = 0;
         for (int i = 0; i < values.Length; i++)
         {
             if (marks[i] != 0)
             {
-                marked.Add(values[i]);
+                values[kept++] = values[i];
             }
         }
 
-        return marked;
+        return values[..kept];
     }
 
-    private static double Middle(List<float> values, double share)
-    {
-        values.Sort();
-        return values[(int)(share * (values.Count - 1))];
-    }
+    private static double Middle(float[] values, double share) => Ranked.At(values, (int)(share * (values.Length - 1)));
 }

@@ -42,14 +42,20 @@ public sealed class LeafPatch : IDisposable
     /// <see cref="Grid"/> or on the patch's rim. What looks at the leaf alone need not look at the rest.
     /// </summary>
     /// <param name="roomPx">How many pixels at least, where the patch has them.</param>
-    public Rect Near(int roomPx = UsualRoomPx)
+    public Rect Near(int roomPx = UsualRoomPx) => PartOf(Mask, roomPx);
+
+    /// <summary>The same for a mask alone; all of it where it is empty.</summary>
+    /// <param name="mask">255 leaf, 0 elsewhere.</param>
+    /// <param name="roomPx">How many pixels at least, where there are some.</param>
+    internal static Rect PartOf(Mat mask, int roomPx)
     {
-        Rect tight = AreaPx == 0 ? new Rect(0, 0, Mask.Cols, Mask.Rows) : Cv2.BoundingRect(Mask);
+        Rect tight = Cv2.BoundingRect(mask);
+        tight = tight.Width == 0 ? new Rect(0, 0, mask.Cols, mask.Rows) : tight;
         return Rect.FromLTRB(
             Math.Max(0, (tight.Left - roomPx) / Grid * Grid),
             Math.Max(0, (tight.Top - roomPx) / Grid * Grid),
-            Math.Min(Mask.Cols, (tight.Right + roomPx + Grid - 1) / Grid * Grid),
-            Math.Min(Mask.Rows, (tight.Bottom + roomPx + Grid - 1) / Grid * Grid));
+            Math.Min(mask.Cols, (tight.Right + roomPx + Grid - 1) / Grid * Grid),
+            Math.Min(mask.Rows, (tight.Bottom + roomPx + Grid - 1) / Grid * Grid));
     }
 
     /// <summary>Cuts a leaf out of a photo.</summary>

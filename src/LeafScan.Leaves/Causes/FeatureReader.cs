@@ -1,3 +1,4 @@
+using LeafScan.Leaves.Baseline;
 using LeafScan.Leaves.Reading;
 using OpenCvSharp;
 
@@ -13,14 +14,17 @@ internal static class FeatureReader
         double reach = Math.Max(diameter, 5);
         using Mat yellow = Of(leaf.Tissue.Codes, MaskCode.Yellowed);
         using Mat brown = Of(leaf.Tissue.Codes, MaskCode.Browned);
-        return new LeafFeatures
-        {
-            Texture = leaf.Texture,
-            FewPixels = leaf.FewPixels,
-            Specks = SpeckPatternReader.Read(leaf, brown, diameter),
-            Yellow = YellowPatternReader.Read(leaf.Tissue.Specks, yellow, brown, reach),
-            Brown = BrownPatternReader.Read(leaf.Patch.Mask, leaf.Tissue.Codes, brown, reach),
-        };
+        SpeckPattern? specks = null;
+        YellowPattern? yellowed = null;
+        BrownPattern? browned = null;
+        Bands.Both(
+            () => specks = SpeckPatternReader.Read(leaf, brown, diameter),
+            () =>
+            {
+                yellowed = YellowPatternReader.Read(leaf.Tissue.Specks, yellow, brown, reach);
+                browned = BrownPatternReader.Read(leaf.Patch.Mask, leaf.Tissue.Codes, brown, reach);
+            });
+        return new LeafFeatures { Texture = leaf.Texture, FewPixels = leaf.FewPixels, Specks = specks!, Yellow = yellowed!, Brown = browned! };
     }
 
     /// <summary>The middle value; 0 of nothing.</summary>

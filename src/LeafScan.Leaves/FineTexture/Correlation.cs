@@ -1,4 +1,5 @@
 using LeafScan.Leaves.Baseline;
+using LeafScan.Photos.Pictures;
 using OpenCvSharp;
 
 namespace LeafScan.Leaves.FineTexture;
@@ -45,7 +46,8 @@ internal static class Correlation
     /// <summary>Median under the mask; 0 when the mask is empty.</summary>
     public static double Median(Mat values, Mat mask)
     {
-        List<float> kept = new(Cv2.CountNonZero(mask));
+        float[] kept = new float[Cv2.CountNonZero(mask)];
+        int count = 0;
         int rows = values.Rows;
         for (int y = 0; y < rows; y++)
         {
@@ -55,12 +57,11 @@ internal static class Correlation
             {
                 if (m[x] != 0)
                 {
-                    kept.Add(v[x]);
+                    kept[count++] = v[x];
                 }
             }
         }
 
-        kept.Sort();
-        return kept.Count == 0 ? 0 : kept[kept.Count / 2];
+        return count == 0 ? 0 : Ranked.At(kept, count / 2);
     }
 }

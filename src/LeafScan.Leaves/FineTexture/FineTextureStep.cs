@@ -1,4 +1,3 @@
-using LeafScan.Leaves.Baseline;
 using LeafScan.Leaves.Reading;
 using LeafScan.Leaves.Tissue;
 using LeafScan.Photos;
@@ -21,46 +20,40 @@ internal static class FineTextureStep
     /// <param name="options">When and how.</param>
     public static JudgedLeaf Apply(Mat bgr, JudgedLeaf leaf, FineTextureOptions options)
     {
-        using Mat line = new();
-        Cv2.FindNonZero(leaf.Found.Mask, line);
-        if (line.Empty())
+        using TextureLook look = TextureLook.At(bgr, leaf.Found, options);
+        return Apply(leaf, look, options);
+    }
+
+    /// <summary>The same with the texture at hand.</summary>
+    /// <param name="leaf">The leaf as judged pixel by pixel.</param>
+    /// <param name="look">Its texture.</param>
+    /// <param name="options">When and how.</param>
+    public static JudgedLeaf Apply(JudgedLeaf leaf, TextureLook look, FineTextureOptions options)
+    {
+        if (look.Reading is not { } texture)
         {
             return leaf;
         }
 
-        // The mask's own box: the leaf's picture has room about it.
-        Rect box = Cv2.BoundingRect(line);
-        using LeafPatch small = LeafPatch.Cut(bgr, leaf.Found, ReadAt(leaf.Found.Box, box, options.ReadAtPx));
-        using TextureReading? texture = TextureReader.Read(small);
-        if (texture is null)
-        {
-            return leaf;
-        }
-
+        Rect box = look.Leaf;
         if (Math.Max(box.Width, box.Height) >= options.BelowLeafPx)
         {
-            return new JudgedLeaf(leaf.Found, leaf.Patch, leaf.Tissue) { Texture = texture.Features };
+            return new JudgedLeaf(leaf.Found, leaf.Patch, leaf.Tissue) { Texture = texture.Features, Chewed = leaf.Chewed };
         }
 
         // On very few pixels glints are counted by the dozen, but they leave no pale marks in the colour.
         bool borneOut = texture.Features.PaleMarks >= options.CountNeedsPaleMarks || Math.Max(box.Width, box.Height) >= options.CountTrustedFromPx;
         if (leaf.Tissue.Specks.Count >= options.CountStandsFrom && borneOut)
         {
-            return new JudgedLeaf(leaf.Found, leaf.Patch, leaf.Tissue) { Texture = texture.Features, FewPixels = true };
+            return new JudgedLeaf(leaf.Found, leaf.Patch, leaf.Tissue) { Texture = texture.Features, FewPixels = true, Chewed = leaf.Chewed };
         }
 
-        return new JudgedLeaf(leaf.Found, leaf.Patch, ByTexture(leaf, texture, options)) { Texture = texture.Features, FewPixels = true };
+        return new JudgedLeaf(leaf.Found, leaf.Patch, ByTexture(leaf, texture, options)) { Texture = texture.Features, FewPixels = true, Chewed = leaf.Chewed };
     }
 
     /// <summary>Share of the blade that is stippled if the texture is stippling, 0..1.</summary>
     internal static double ShareIfStippled(TextureFeatures f, FineTextureOptions options)
         => Math.Min(1, options.SharePerDotEnergy * f.DotEnergy * f.DotEnergy / (f.DotEnergy + options.SoundDotEnergy));
-
-    private static int ReadAt(Rect whole, Rect leaf, int readAtPx)
-    {
-        double room = Math.Max(whole.Width, whole.Height) / (double)Math.Max(leaf.Width, leaf.Height);
-        return (int)Math.Round(readAtPx * room);
-    }
 
     private static TissueMap ByTexture(JudgedLeaf leaf, TextureReading texture, FineTextureOptions options)
     {

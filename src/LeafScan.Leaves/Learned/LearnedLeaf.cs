@@ -18,13 +18,15 @@ internal static class LearnedLeaf
     /// <param name="network">The tissue network.</param>
     /// <param name="judge">Who tells specks from look-alikes, or null.</param>
     /// <param name="options">Thresholds.</param>
-    public static JudgedLeaf Judge(Mat bgr, FoundLeaf found, Network network, SpeckJudge? judge, TissueOptions options)
+    /// <param name="meanwhile">What else is to be done with the outline, in the box in which the leaf is judged, while its tissue is looked at; null for nothing.</param>
+    public static JudgedLeaf Judge(Mat bgr, FoundLeaf found, Network network, SpeckJudge? judge, TissueOptions options, Action<FoundLeaf>? meanwhile = null)
     {
         LeafPatch patch = Cut(bgr, found, options, out Mat mask);
-        TissueMap tissue = LearnedTissue.Read(patch, network, judge, options);
         FoundLeaf whole = new(patch.Box, mask, found.Flags);
+        TissueMap? tissue = null;
+        Bands.Both(() => tissue = LearnedTissue.Read(patch, network, judge, options), () => meanwhile?.Invoke(whole));
         found.Dispose();
-        return new JudgedLeaf(whole, patch, tissue);
+        return new JudgedLeaf(whole, patch, tissue!);
     }
 
     /// <summary>Cuts a leaf out with room about it and brings it to the scale of judging.</summary>

@@ -1,3 +1,4 @@
+using LeafScan.Leaves.Baseline;
 using OpenCvSharp;
 
 namespace LeafScan.Leaves.Outline;
@@ -69,16 +70,14 @@ internal sealed class PaperModel : IDisposable
         }
 
         Mat inliers = nearBorder.Clone();
-        Mat rgOff = SmoothSurface.Fit(planes.RedToGreen, inliers).Below(planes.RedToGreen);
-        Mat bgOff = SmoothSurface.Fit(planes.BlueToGreen, inliers).Below(planes.BlueToGreen);
+        (Mat rgOff, Mat bgOff) = Off(planes, inliers);
         for (int round = 0; round < 3; round++)
         {
             using Mat close = SheetArea.Near(rgOff, bgOff, 0, 0, round == 0 ? 0.1 : 0.08);
             Cv2.BitwiseAnd(close, area, inliers);
             rgOff.Dispose();
             bgOff.Dispose();
-            rgOff = SmoothSurface.Fit(planes.RedToGreen, inliers).Below(planes.RedToGreen);
-            bgOff = SmoothSurface.Fit(planes.BlueToGreen, inliers).Below(planes.BlueToGreen);
+            (rgOff, bgOff) = Off(planes, inliers);
         }
 
         using Mat last = SheetArea.Near(rgOff, bgOff, 0, 0, 0.1);
@@ -100,6 +99,16 @@ internal sealed class PaperModel : IDisposable
         RedGreenOff.Dispose();
         BlueGreenOff.Dispose();
         LevelOff.Dispose();
+    }
+
+    // What is left of both colour ratios when the sheet's own, as the marked pixels have them, are taken off.
+    private static (Mat RedGreen, Mat BlueGreen) Off(ColourPlanes planes, Mat marked)
+    {
+        Mat? redGreen = null, blueGreen = null;
+        Bands.Both(
+            () => redGreen = SmoothSurface.Fit(planes.RedToGreen, marked).Below(planes.RedToGreen),
+            () => blueGreen = SmoothSurface.Fit(planes.BlueToGreen, marked).Below(planes.BlueToGreen));
+        return (redGreen!, blueGreen!);
     }
 
     private static Mat Border(Mat area)

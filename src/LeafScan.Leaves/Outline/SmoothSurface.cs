@@ -50,11 +50,20 @@ internal sealed class SmoothSurface
                 for (int i = 0; i < Terms; i++)
                 {
                     right[i] += t[i] * row[x];
-                    for (int j = 0; j < Terms; j++)
+                    for (int j = i; j < Terms; j++)
                     {
                         normal[(i * Terms) + j] += t[i] * t[j];
                     }
                 }
+            }
+        }
+
+        // The other half of the products is the same.
+        for (int i = 1; i < Terms; i++)
+        {
+            for (int j = 0; j < i; j++)
+            {
+                normal[(i * Terms) + j] = normal[(j * Terms) + i];
             }
         }
 

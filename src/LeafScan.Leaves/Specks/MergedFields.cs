@@ -45,8 +45,14 @@ internal static class MergedFields
         double diameter = Math.Max(2, median);
         using Mat speck = new();
         Cv2.InRange(codes, Scalar.All((int)MaskCode.Speck), Scalar.All((int)MaskCode.Speck), speck);
-        using Mat cover = CoverAround(speck, mask, (int)Math.Round(6 * diameter) | 1);
-        return Fill(specks, likely, speck, mask, cover, diameter);
+        int window = (int)Math.Round(6 * diameter) | 1;
+
+        // Only the leaf's own pixels are asked, so what no window about one of them reaches is left out.
+        Rect part = LeafPatch.PartOf(mask, window / 2);
+        using Mat nearSpeck = new(speck, part);
+        using Mat nearMask = new(mask, part);
+        using Mat cover = CoverAround(nearSpeck, nearMask, window);
+        return Fill(specks, likely, speck, mask, cover, part, diameter);
     }
 
     private static double MedianDiameter(List<SpeckMark> specks)
@@ -68,13 +74,13 @@ internal static class MergedFields
         return cover;
     }
 
-    private static int Fill(List<SpeckMark> specks, List<SpeckMark> likely, Mat speck, Mat mask, Mat cover, double diameter)
+    private static int Fill(List<SpeckMark> specks, List<SpeckMark> likely, Mat speck, Mat mask, Mat cover, Rect part, double diameter)
     {
         int side = Math.Max(3, (int)Math.Round(3 * diameter));
         (int rows, int cols) = (mask.Rows, mask.Cols);
         int across = (cols + side - 1) / side;
         int down = (rows + side - 1) / side;
-        double[] expected = Expected(mask, cover, diameter, side, across, down);
+        double[] expected = Expected(mask, cover, part, diameter, side, across, down);
         List<SpeckMark>?[] there = ByTile(specks, side, across, expected.Length);
         List<SpeckMark>?[] places = ByTile(likely, side, across, expected.Length);
 
@@ -104,21 +110,20 @@ internal static class MergedFields
         return tiles;
     }
 
-    private static double[] Expected(Mat mask, Mat cover, double diameter, int side, int across, int down)
+    private static double[] Expected(Mat mask, Mat cover, Rect part, double diameter, int side, int across, int down)
     {
         double disc = Math.PI * diameter * diameter / 4;
         double[] expected = new double[across * down];
-        int rows = mask.Rows;
-        for (int y = 0; y < rows; y++)
+        for (int y = part.Top; y < part.Bottom; y++)
         {
-            ReadOnlySpan<byte> inside = mask.AsRow<byte>(y);
-            ReadOnlySpan<float> c = cover.AsRow<float>(y);
+            ReadOnlySpan<byte> inside = mask.AsRow<byte>(y).Slice(part.X, part.Width);
+            ReadOnlySpan<float> c = cover.AsRow<float>(y - part.Y);
             int row = y / side * across;
             for (int x = 0; x < inside.Length; x++)
             {
                 if (inside[x] != 0 && c[x] >= LeastCover)
                 {
-                    expected[row + (x / side)] -= Caution * Math.Log(1 - Math.Min(c[x], MostCover)) / disc;
+                    expected[row + ((part.X + x) / side)] -= Caution * Math.Log(1 - Math.Min(c[x], MostCover)) / disc;
                 }
             }
         }

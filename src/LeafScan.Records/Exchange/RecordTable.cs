@@ -110,7 +110,8 @@ internal sealed record RecordTable(string Name, IReadOnlyList<string> Columns, I
 
     private static object ValueOf(JsonElement value) => value.ValueKind switch
     {
-        JsonValueKind.Number => value.TryGetInt64(out long whole) ? whole : value.GetDouble(),
+        JsonValueKind.Number => value.TryGetInt64(out long whole) ? whole
+            : value.GetDouble() is var number && double.IsFinite(number) ? number : throw new JsonException("A number is beyond all numbers."),
         JsonValueKind.String => value.GetString()!,
         JsonValueKind.Null => DBNull.Value,
         _ => throw new JsonException("A value is neither number, text nor null."),

@@ -7,7 +7,10 @@ using LeafScan.Training.Rendering.Support;
 
 namespace LeafScan.Training.Fuzz;
 
-/// <summary>import: whole records as archives. Three in four are archives whose content lies and whose checksums are right.</summary>
+/// <summary>
+/// import: whole records as archives. Three in four are archives whose content lies and whose checksums are right; half of these hold one
+/// value that cannot be true, and must be refused.
+/// </summary>
 internal sealed class ArchiveTarget(RecordOriginal original, string folder) : IFuzzTarget
 {
     private const string Manifest = "record.json";
@@ -16,6 +19,7 @@ internal sealed class ArchiveTarget(RecordOriginal original, string folder) : IF
     private readonly FuzzFolder _data = new(Path.Combine(folder, "import"));
     private readonly string _file = Path.Combine(folder, "archive.zip");
     private readonly Dictionary<string, byte[]> _entries = Entries(original.Archive);
+    private readonly SenselessValues _senseless = new(Columns(Entries(original.Archive)[Manifest]));
 
     public string Name => "archives";
 
@@ -28,6 +32,13 @@ internal sealed class ArchiveTarget(RecordOriginal original, string folder) : IF
         }
 
         Dictionary<string, byte[]> entries = new(_entries);
+        if (random.Hit(0.5))
+        {
+            string senseless = _senseless.Put(entries, random);
+            Mend(entries);
+            return new FuzzFile(senseless, Zip(entries), 0) { IsPlain = true };
+        }
+
         string entry = random.Pick([.. entries.Keys.Where(name => name != Manifest).Order(StringComparer.Ordinal)]);
         string what;
         switch (random.Next(8))
@@ -75,8 +86,13 @@ internal sealed class ArchiveTarget(RecordOriginal original, string folder) : IF
         }
 
         Settings.Load(data);
-        return new FuzzResult(RecordQuestions.Ask(data) == 0 ? "taken in" : "taken in, some questions refused in words");
+        int unanswered = RecordQuestions.Ask(data);
+        return new FuzzResult("taken in", file.IsPlain ? "a value that makes no sense was taken in"
+            : unanswered > 0 ? "what was taken in cannot answer every question" : null);
     }
+
+    private static Dictionary<string, IReadOnlyList<string>> Columns(byte[] manifest) => JsonNode.Parse(manifest)!["tables"]!.AsArray().ToDictionary(
+        table => (string)table!["name"]!, IReadOnlyList<string> (table) => [.. table!["columns"]!.AsArray().Select(column => (string)column!)]);
 
     private static string OneLine(string text, Random random)
     {

@@ -19,6 +19,10 @@ internal sealed class RecordOriginal
             Plant plant = store.Plants()[3];
             store.SetThreshold(new OwnThreshold("mites-per-tap", 5, plant.Species, null, "here", "own records"), "fuzz");
             store.SetNoteTextOfPlant(plant.Id, NoteBlock.Greeting, null, "Good day", "fuzz");
+            store.EditPlant(plant.Id, old => old with { Facts = old.Facts with { DateIn = new DateOnly(2026, 3, 2), DamageAtDelivery = 0.02, Season = MiteSeason.Warm } }, "fuzz");
+            store.EditCare(store.CareOfPlant(plant.Id)[0].Id, old => old with { Note = "in the evening" }, "fuzz");
+            store.EditTap(store.TapsOfPlant(plant.Id)[0].Id, old => old with { Predators = 1 }, "fuzz");
+            store.NoteLeaf(store.Photos()[1].Id, 0, LeafGrowth.Old, "2", "fuzz");
             store.NotePhotoLeaf(store.Photos()[0].Id, LeafGrowth.New, "1", "fuzz");
             new Settings { PrintedBarMm = 99.5, Units = "mm", Who = "A. Grower", Note = new NoteSettings { By = "Hill nursery", Words = new Dictionary<string, string> { ["seen"] = "Seen" } } }.Save(Folder);
             Facts = store.Describe();

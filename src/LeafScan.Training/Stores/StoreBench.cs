@@ -1,6 +1,9 @@
 using System.Diagnostics;
 using LeafScan.Records;
 using LeafScan.Trends;
+using LeafScan.Trends.NextSteps;
+using LeafScan.Trends.Sampling;
+using LeafScan.Trends.Thresholds;
 using LeafScan.Trends.Verdicts;
 
 namespace LeafScan.Training.Stores;
@@ -26,6 +29,8 @@ internal static class StoreBench
         IReadOnlyList<Plant> block = store.Plants("Hill nursery", "Block 3");
         Month from = Month.Of(StoreSize.DayOf(size.Walks / 3)), to = Month.Of(StoreSize.DayOf(size.Walks - 3));
         KeptVerdicts kept = new(store);
+        KeptLeafStates states = new(store);
+        KeptEntries entries = new(store);
         return
         [
             Time("series of a block", repeats, () => GroupSeries.Of(store.DamageOfPlants(block.Select(plant => plant.Id)), null, () => new Random(Seed)).Count),
@@ -35,6 +40,7 @@ internal static class StoreBench
             Time("overview of all plants", repeats, () => store.PlantOverviews().Count),
             Time("overview with intervals", repeats, () => Overview(store)),
             Time("verdict of one plant", repeats, () => new PlantJudge(store).Judge(one).Because.Count),
+            Time("advice for all plants, then kept", repeats, () => Advise(store, states, entries, plants, StoreSize.DayOf(size.Walks - 1).AddDays(1))),
             Time("verdicts of all plants, then kept", repeats, () => kept.Of(plants.Select(plant => plant.Id)).Count),
         ];
     }
@@ -45,6 +51,14 @@ internal static class StoreBench
         ILookup<long, LeafOnRecord> leaves = store.LeavesOfPlants(ids, from.FirstDay, from.LastDay).Concat(store.LeavesOfPlants(ids, to.FirstDay, to.LastDay)).ToLookup(leaf => leaf.PlantId);
         GroupComparison together = GroupComparison.Of(leaves.SelectMany(plant => plant), from, to);
         return together.PlantCount + block.AsParallel().AsOrdered().Select(plant => MonthComparison.Of(leaves[plant.Id], from, to, null, () => new Random(Seed))).ToList().Count;
+    }
+
+    // What /api/next does before it writes its answer.
+    private static int Advise(RecordStore store, KeptLeafStates states, KeptEntries entries, IReadOnlyList<Plant> plants, DateOnly today)
+    {
+        PlantAdviser adviser = new(store, RecordThresholds.Load(store), states, entries);
+        TaylorLaw? spread = adviser.SpreadAt(plants[0].PlaceId);
+        return adviser.Advise(plants, today).Sum(advice => advice.Advice.IsRest ? 1 : TapPlan.Of(advice.Situation.Tap, spread).Branches);
     }
 
     private static int Overview(RecordStore store)

@@ -15,9 +15,11 @@ public sealed record PlantAdvice(Plant Plant, string? Client, PlantSituation Sit
 /// <param name="store">The record.</param>
 /// <param name="thresholds">Thresholds in force.</param>
 /// <param name="kept">What leaves said before, of the same record, for a program that runs on; null to read them anew. The answers are the same.</param>
-public sealed class PlantAdviser(RecordStore store, ThresholdTable thresholds, KeptLeafStates? kept = null)
+/// <param name="entries">Care and taps that were read before, likewise.</param>
+public sealed class PlantAdviser(RecordStore store, ThresholdTable thresholds, KeptLeafStates? kept = null, KeptEntries? entries = null)
 {
     private readonly KeptLeafStates _leaves = kept ?? new KeptLeafStates(store);
+    private readonly KeptEntries _entries = entries ?? new KeptEntries(store);
 
     /// <summary>Advises on plants: first those with something to do, by the day to look again, then those at rest.</summary>
     /// <param name="plants">The plants.</param>
@@ -28,15 +30,14 @@ public sealed class PlantAdviser(RecordStore store, ThresholdTable thresholds, K
         long[] ids = [.. plants.Select(plant => plant.Id)];
         Dictionary<long, string?> clients = store.Places().ToDictionary(place => place.Id, place => place.ClientName);
         IReadOnlyDictionary<long, LeafState> leaves = kind is null ? _leaves.Of(plants, today) : StatesOf(plants, ids, today, kind);
-        ILookup<long, CareEntry> care = store.CareOfPlants(ids);
-        ILookup<long, TapOnRecord> taps = store.TapsOfPlants(ids);
+        IReadOnlyDictionary<long, PlantEntries> done = _entries.Of(ids);
         Dictionary<long, IReadOnlyList<WeatherDay>> weather = plants.Select(plant => plant.PlaceId).Distinct()
             .ToDictionary(place => place, place => store.WeatherOfPlace(place, today.AddDays(-30), today));
         return
         [
             .. plants.Select(plant =>
             {
-                PlantSituation situation = RecordSituation.Of(plant, leaves[plant.Id], care[plant.Id], taps[plant.Id], weather[plant.PlaceId], today, thresholds, clients[plant.PlaceId]);
+                PlantSituation situation = RecordSituation.Of(plant, leaves[plant.Id], done[plant.Id].Care, done[plant.Id].Taps, weather[plant.PlaceId], today, thresholds, clients[plant.PlaceId]);
                 return new PlantAdvice(plant, clients[plant.PlaceId], situation, NextAdvice.For(situation));
             }).OrderBy(advice => advice.Advice.IsRest).ThenBy(advice => advice.Advice.RecheckOn),
         ];
@@ -57,7 +58,7 @@ public sealed class PlantAdviser(RecordStore store, ThresholdTable thresholds, K
     {
         long[] ids = [.. store.Plants().Where(plant => plant.PlaceId == placeId).Select(plant => plant.Id)];
         return TaylorLaw.Fit(
-            store.TapsOfPlants(ids).SelectMany(plant => plant.Where(tap => tap.BranchCount == 1).GroupBy(tap => tap.Tap.Day)).Select(day => day.Select(tap => (double)tap.LiveMites).ToArray()).Where(counts => counts.Length >= 2)
+            _entries.Of(ids).Values.SelectMany(plant => plant.Taps.Where(tap => tap.BranchCount == 1).GroupBy(tap => tap.Tap.Day)).Select(day => day.Select(tap => (double)tap.LiveMites).ToArray()).Where(counts => counts.Length >= 2)
                 .Select(counts => (counts.Average(), counts.Sum(count => (count - counts.Average()) * (count - counts.Average())) / (counts.Length - 1))),
             "mites a tap");
     }

@@ -14,7 +14,8 @@ internal static class NextApi
         .WithSummary("What to do next with each plant, when to look again, and what to mind; those with something to do first.")
         .WithDescription("plant gives one plant only; date is the day for which advice is wanted, today when left out.").ProducesProblem(404);
 
-    private static Results<Ok<List<NextPlant>>, ProblemHttpResult> Next(RecordStore store, KeptLeafStates kept, ServerOptions options, string? place = null, long? plant = null, DateOnly? date = null)
+    private static Results<Ok<List<NextPlant>>, ProblemHttpResult> Next(
+        RecordStore store, KeptLeafStates kept, KeptEntries entries, ServerOptions options, string? place = null, long? plant = null, DateOnly? date = null)
     {
         if (plant is { } id && store.FindPlant(id) is null)
         {
@@ -22,7 +23,7 @@ internal static class NextApi
         }
 
         IReadOnlyList<Plant> plants = plant is { } one ? [store.FindPlant(one)!] : store.Plants(place);
-        PlantAdviser adviser = new(store, RecordThresholds.Load(store), kept);
+        PlantAdviser adviser = new(store, RecordThresholds.Load(store), kept, entries);
         Dictionary<long, TaylorLaw?> spreads = plants.Select(known => known.PlaceId).Distinct().ToDictionary(where => where, adviser.SpreadAt);
         return TypedResults.Ok(adviser.Advise(plants, date ?? Today.At(options.Clock)).Select(advice => Of(advice, spreads[advice.Plant.PlaceId])).ToList());
     }

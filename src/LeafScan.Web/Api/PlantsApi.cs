@@ -84,7 +84,7 @@ internal static class PlantsApi
         NoteContent note = new NoteComposer(store, new NoteRequest { Today = Today.At(clock) }).OfPlant(plant);
         if (NoteChart.Page(note, ChartWidthMm, ChartHeightMm) is not { } drawing)
         {
-            return Problem.Of(404, "This plant has no measured leaf yet.", "Add photos of it; then there is a series to draw.");
+            return Problem.Of(404, "Nothing of this plant is measured yet.", "Add photos of it; then there is a series to draw.");
         }
 
         using MemoryStream svg = new();

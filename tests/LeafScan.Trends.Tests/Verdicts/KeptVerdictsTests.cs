@@ -37,6 +37,7 @@ public sealed class KeptVerdictsTests : IDisposable
 
         KeptVerdicts kept = new(store);
         KeptLeafStates leaves = new(store);
+        KeptEntries entries = new(store);
         Same(6);
         Same(0);
         store.AddTap(new NewTap { PlantId = plants[0], Day = First.AddDays(30), MitesByLens = 1 });
@@ -60,7 +61,11 @@ public sealed class KeptVerdictsTests : IDisposable
         store.FindOrAddPlant(other, "P7");
         Same(1);
         Assert.DoesNotContain(999L, kept.Of([999]).Keys);
-        SameAdvice(store, leaves, store.Plants(), First.AddDays(30));
+        SameAdvice(store, leaves, entries, store.Plants(), First.AddDays(30));
+        int entriesRead = entries.ReadCount;
+        store.EditCare(store.CareOfPlant(plants[0])[0].Id, old => old with { What = CareKind.Oil }, "read the bottle again");
+        SameAdvice(store, leaves, entries, store.Plants(), First.AddDays(30));
+        Assert.Equal(1, entries.ReadCount - entriesRead);
 
         void Same(int judgedAnew)
         {
@@ -68,7 +73,7 @@ public sealed class KeptVerdictsTests : IDisposable
             IReadOnlyList<Plant> all = store.Plants();
             IReadOnlyDictionary<long, Verdict> verdicts = kept.Of(all.Select(plant => plant.Id));
             Assert.Equal(judgedAnew, kept.JudgedCount - before);
-            SameAdvice(store, leaves, all, First.AddDays(60));
+            SameAdvice(store, leaves, entries, all, First.AddDays(60));
             IReadOnlyList<Verdict> together = new PlantJudge(store).Judge(all);
             for (int i = 0; i < all.Count; i++)
             {
@@ -80,13 +85,13 @@ public sealed class KeptVerdictsTests : IDisposable
     }
 
     // Advice judges the last weeks by themselves, without their care, so that what it keeps is its own.
-    private static void SameAdvice(RecordStore store, KeptLeafStates leaves, IReadOnlyList<Plant> all, DateOnly today)
+    private static void SameAdvice(RecordStore store, KeptLeafStates leaves, KeptEntries entries, IReadOnlyList<Plant> all, DateOnly today)
     {
         ThresholdTable thresholds = RecordThresholds.Load(store);
-        IReadOnlyList<PlantAdvice> kept = new PlantAdviser(store, thresholds, leaves).Advise(all, today);
+        IReadOnlyList<PlantAdvice> kept = new PlantAdviser(store, thresholds, leaves, entries).Advise(all, today);
         int read = leaves.ReadCount;
         Assert.Equivalent(new PlantAdviser(store, thresholds).Advise(all, today), kept, strict: true);
-        Assert.Equivalent(kept, new PlantAdviser(store, thresholds, leaves).Advise(all, today), strict: true);
+        Assert.Equivalent(kept, new PlantAdviser(store, thresholds, leaves, entries).Advise(all, today), strict: true);
         Assert.Equal(read, leaves.ReadCount);
     }
 

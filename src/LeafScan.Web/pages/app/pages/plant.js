@@ -4,6 +4,7 @@ import { change, get, remove } from "../api.js";
 import { advice, lookAgain } from "../parts/advice.js";
 import { chart } from "../parts/chart.js";
 import { careButtons, tapForm } from "../parts/care.js";
+import { changeForm } from "../parts/changeentry.js";
 import { picture } from "../parts/picture.js";
 import { damage, word } from "../parts/tape.js";
 import { done, tell, troubleNote } from "../say.js";
@@ -32,7 +33,7 @@ export async function draw(page, { id, query, again }) {
           h("details", null, h("summary", null, "Why, and what to mind"), advice(next))),
         last ? damage(last, `${count(last.leaves, thing(plant.kind).one, thing(plant.kind).many)}, ${day(last.date)}`) : null)),
     h("h2", { id: "series-title", tabindex: "-1" }, "Series"),
-    series ?? h("p", null, "No leaf of this plant is measured yet."),
+    series ?? h("p", { id: "no-series" }, unmeasured(plant)),
     series ? h("p", { class: "small" }, `Dots are the mean damage of the ${thing(plant.kind).many} of a visit, bars their 90 % range. Triangles mark care, rings the mites of a tap. Damage does not heal: a fall comes from ${plant.kind && plant.kind !== "leaf" ? "new shoots or from needle drop" : "new leaves or from leaf drop"}.`) : null,
     plant.trend ? h("p", { id: "direction" }, sentence(plant.trend.words)) : null,
     table(plant),
@@ -42,6 +43,12 @@ export async function draw(page, { id, query, again }) {
     leaves(plant),
     facts(plant, again),
     h("div", { class: "row noprint" }, h("button", { onclick: () => print() }, "Print this page")));
+}
+
+function unmeasured(plant) {
+  if (!plant.photos?.length) return "No photo of this plant is on record yet.";
+  if (!plant.series?.length) return "Nothing on the photos of this plant is measured yet.";
+  return `No ${thing(plant.kind).one} of this plant could be judged yet: all were left out.`;
 }
 
 // Live mites only: damage cannot fall, so that no formula may be laid over it.
@@ -76,10 +83,22 @@ function done1(plant, again) {
       tell(error.words ?? String(error));
     }
   };
-  return h("section", null, h("h2", null, "What was done"),
-    h("ul", { class: "lines" }, rows.map(row => h("li", { class: "row ends" }, h("span", null, h("strong", null, day(row.date)), " ", row.words),
-      row.sheetId ? h("a", { class: "button", href: `/tap/${row.sheetId}` }, "The sheet", h("span", { class: "unseen" }, ` of ${day(row.date)}`)) : null,
-      h("button", { class: "quiet", onclick: () => take(row) }, "Remove", h("span", { class: "unseen" }, ` ${row.words} of ${day(row.date)}`))))));
+  return h("section", { "aria-labelledby": "done-title" }, h("h2", { id: "done-title" }, "What was done"),
+    h("ul", { class: "lines" }, rows.map(row => {
+      const unseen = () => h("span", { class: "unseen" }, ` ${row.words} of ${day(row.date)}`);
+      const place = h("div");
+      const open = h("button", { class: "quiet", "aria-expanded": "false", onclick: () => {
+        const isOpen = open.getAttribute("aria-expanded") === "true";
+        open.setAttribute("aria-expanded", String(!isOpen));
+        put(place, isOpen ? null : changeForm(row, plant, again));
+        if (!isOpen) place.querySelector("input, select")?.focus();
+      } }, "Change", unseen());
+      return h("li", null,
+        h("div", { class: "row ends" }, h("span", null, h("strong", null, day(row.date)), " ", row.words),
+          row.sheetId ? h("a", { class: "button", href: `/tap/${row.sheetId}` }, "The sheet", h("span", { class: "unseen" }, ` of ${day(row.date)}`)) : null,
+          h("span", { class: "row noprint" }, open, h("button", { class: "quiet", onclick: () => take(row) }, "Remove", unseen()))),
+        place);
+    })));
 }
 
 // The count with the lens stands, for a person tells mites from other crawlers; that of the photos stands beside it.
