@@ -58,15 +58,15 @@ public sealed class ViewComparison : IDisposable
             return new ViewComparison { Refusal = ViewMatch.Refused(match.Agreeing, because).Refusal };
         }
 
-        CrownSector[] first = [.. new CrownSectors(earlier.Pixels, earlierCodes, full).All()];
-        CrownSector[] second = [.. new CrownSectors(pixels, codes, full).All()];
+        CrownSector[] first = [.. new CrownSectors(earlier.Pixels, earlierCodes, full, CrownGaps.Guessed).All()];
+        CrownSector[] second = [.. new CrownSectors(pixels, codes, full, CrownGaps.Guessed).All()];
         LeafShares sharesBefore = FoliageFigures.Shares(earlierCodes);
         LeafShares sharesAfter = FoliageFigures.Shares(codes);
         (int crown, int before, int after) = (Cv2.CountNonZero(full), Cv2.CountNonZero(earlierCodes), Cv2.CountNonZero(codes));
         PlantChange change = new()
         {
             Discoloured = before == 0 || after == 0 ? null : sharesAfter.Damage - sharesBefore.Damage,
-            Thinning = CrownGaps.Share(after, crown) - CrownGaps.Share(before, crown),
+            Thinning = CrownGaps.Guessed(after, crown) - CrownGaps.Guessed(before, crown),
             Greenness = Mean(second, first),
             Sectors = [.. first.Zip(second, (a, b) => new SectorChange(a.Side, a.Height, b.Discoloured - a.Discoloured, b.Thinning - a.Thinning, b.Greenness - a.Greenness))],
             AgreeingPlaces = match.Agreeing,

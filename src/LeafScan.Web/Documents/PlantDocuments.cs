@@ -88,9 +88,6 @@ internal sealed record PlantDocument
 
     public required VerdictDocument Verdict { get; init; }
 
-    /// <summary>What its readings are of: leaf, twig or plant; null while nothing is measured.</summary>
-    public required string? Kind { get; init; }
-
     /// <summary>One point a walk, oldest first.</summary>
     public required IReadOnlyList<SeriesPointDocument> Series { get; init; }
 
