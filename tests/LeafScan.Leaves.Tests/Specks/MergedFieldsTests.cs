@@ -57,7 +57,7 @@ public sealed class MergedFieldsTests : IDisposable
     {
         List<SpeckMark> drawn = Draw(1.5, seed: 11);
         List<SpeckMark> found = [.. drawn.Where((_, i) => i % 2 == 0)];
-        
+
         // Between pixels, where nothing is placed but by being told.
         List<SpeckMark> hidden = [.. drawn.Where((_, i) => i % 2 == 1).Select(s => s with { X = s.X + 0.3 })];
         List<SpeckMark> blind = [.. found];
