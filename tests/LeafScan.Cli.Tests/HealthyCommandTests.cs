@@ -1,4 +1,5 @@
 using System.Text.Json;
+using System.Text.Json.Nodes;
 using LeafScan.Cli.Tests.Support;
 using LeafScan.Photos.Pictures;
 using OpenCvSharp;
@@ -78,6 +79,7 @@ public sealed class HealthyCommandTests : IDisposable
         Assert.False(File.Exists(_door.At("change.jpg")));
         using JsonDocument written = JsonDocument.Parse(await File.ReadAllTextAsync(_door.At("compare.json")));
         Assert.False(written.RootElement.GetProperty("views").GetProperty("linedUp").GetBoolean());
+        SchemaTests.Check("compare", JsonNode.Parse(written.RootElement.GetRawText())!, "compare.json");
     }
 
     private async Task<double> DamageOfWalk(string folder, string day, int seed)

@@ -19,11 +19,10 @@ internal readonly record struct Witness(double Overlap, double? Network, double?
     /// <summary>Least overlap of whole plants.</summary>
     public const double OfPlants = 0.85;
 
-    // On 168 renders both cuts of a twig on a sheet overlap by .85 and more, elsewhere by .48 and more; on the same cut both shares
-    // lie within .06 but for eight. Where they lie .085 and more apart and the colour is sure, colour was right (docs/decisions/051).
+    // On 186 renders both cuts of a twig on a sheet overlap by .85 and more, elsewhere by .48 and more; on the same cut both shares
+    // lie within .06 but for nine (docs/decisions/051).
     private const double LeastOverlapOnSheet = 0.8;
     private const double MostApart = 0.06;
-    private const double ColourDecidesFrom = 0.085;
 
     /// <summary>Overlap of two cuts, 255 inside, same size.</summary>
     public static double OverlapOf(Mat foliage, Mat byColour)
@@ -40,7 +39,7 @@ internal readonly record struct Witness(double Overlap, double? Network, double?
 
     /// <summary>Green that is there can be seen: where both part on the same pixels and the sound colour is sure, colour decides.</summary>
     /// <param name="soundColourSure">The plant's own sound colour could be told.</param>
-    public bool TissueByColour(bool soundColourSure) => soundColourSure && ApartOnSame > ColourDecidesFrom;
+    public bool TissueByColour(bool soundColourSure) => soundColourSure && ApartOnSame > MostApart;
 
     /// <summary>Whether both cuts part.</summary>
     public bool CutsPart => Overlap < LeastOverlap;

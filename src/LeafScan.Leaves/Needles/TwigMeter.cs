@@ -1,4 +1,5 @@
 using LeafScan.Leaves.Greenness;
+using LeafScan.Leaves.Learned;
 using LeafScan.Leaves.Outline;
 using LeafScan.Leaves.Reading;
 using LeafScan.Photos;
@@ -42,15 +43,18 @@ internal static class TwigMeter
         FrameLight light = FrameLight.Of(paper, planes, twig);
         SoundColour sound = SoundColour.Settle(
             tissue.Codes, planes, tissue.Own, tissue.Bounds, healthy, light, new FoliageLook("twig", options.DiscolouredFrom, options.BrownedFrom));
+
+        // Where the healthy photo's colour decided, both ways have had their say.
+        Witness? witness = sound.Own == tissue.Own ? opinion.Witness : null;
         LeafShares shares = FoliageFigures.Shares(tissue.Codes);
         List<SpeckMark> specks = TwigSpecks.Of(tissue.Codes, 1 / scale);
         List<string> flags = Flags(sound, twig, paper is not null, shares, specks.Count);
-        if (opinion.Witness?.Part == true)
+        if (witness?.Part == true)
         {
             flags.Add(Flag.WaysDiffer.Name);
         }
 
-        (double low, double high) = TwigInterval.Of(shares.Damage, sound.Bounds, paper is not null, healthy is null ? opinion.Witness : null);
+        (double low, double high) = TwigInterval.Of(shares.Damage, sound.Bounds, paper is not null, witness);
         high = sound.Own.Unsure ? Math.Max(high, sound.Bounds.High) : high;
         LeafReading reading = new()
         {

@@ -1,4 +1,5 @@
 using LeafScan.Leaves.Greenness;
+using LeafScan.Leaves.Learned;
 using LeafScan.Leaves.Needles;
 using LeafScan.Leaves.Outline;
 using LeafScan.Leaves.Reading;
@@ -66,7 +67,10 @@ internal static class CrownMeter
         double patchiness = sectors.Patchiness();
         Season season = Season.Of(taken, shares.Damage, patchiness);
         double fresh = FreshGrowth.Share(planes, tissue.Codes, Math.Max(2, work.Cols / 400.0), FreshBy, 0.6);
-        (double low, double high) = CrownIntervals.Damage(shares.Damage, sound.Bounds, healthy is null ? opinion.Witness : null);
+
+        // Where the healthy photo's colour decided, both ways have had their say.
+        Witness? witness = sound.Own == tissue.Own ? opinion.Witness : null;
+        (double low, double high) = CrownIntervals.Damage(shares.Damage, sound.Bounds, witness);
         high = sound.Own.Unsure ? Math.Max(high, sound.Bounds.High) : high;
         LeafReading reading = new()
         {
@@ -80,7 +84,7 @@ internal static class CrownMeter
             SpeckDiameterMedianPx = 0,
             SpeckCentres = [],
             Causes = CrownCauses.Judge(shares, crown, patchiness, season, fresh),
-            Flags = [.. Flags(sound, tissue.FallColour, foliage, shares, season), .. opinion.Witness?.Part == true ? [Flag.WaysDiffer.Name] : Array.Empty<string>()],
+            Flags = [.. Flags(sound, tissue.FallColour, foliage, shares, season), .. witness?.Part == true ? [Flag.WaysDiffer.Name] : Array.Empty<string>()],
             Greenness = FoliageFigures.Greenness(work, tissue.Codes, MaskCode.Sound),
             NewGrowth = fresh,
             Crown = crown,
