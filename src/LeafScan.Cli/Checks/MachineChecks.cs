@@ -55,7 +55,7 @@ internal static class MachineChecks
         ? new Check("photo kinds", CheckState.Good, "The model that tells leaf, twig, plant, tap sheet and tag apart works.")
         : new Check("photo kinds", CheckState.Note, "The photo-kind model is missing or cannot be used; every photo counts as a leaf.", $"It belongs into {LearnedModels.Folder}.");
 
-    private static Check Networks() => LearnedModels.VersionInUse is { } version
-        ? new Check("networks", CheckState.Good, $"Version {version} is there.")
-        : new Check("networks", CheckState.Note, "The trained networks are missing; leaves are measured by colour alone, less accurately.", $"They belong into {LearnedModels.Folder}.");
+    private static Check Networks() => LearnedModels.Missing is { Count: > 0 } missing
+        ? new Check("networks", CheckState.Note, $"Missing: {string.Join(", ", missing)}. What they do is left to colour alone, less accurately.", $"They belong into {LearnedModels.Folder}.")
+        : new Check("networks", CheckState.Good, $"Version {LearnedModels.VersionInUse} is there.");
 }

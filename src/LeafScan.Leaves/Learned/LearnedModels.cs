@@ -7,11 +7,33 @@ namespace LeafScan.Leaves.Learned;
 /// <summary>What a door must know of the networks that come with the tool.</summary>
 public static class LearnedModels
 {
-    /// <summary>Version of the networks and of the speck judge, stored with each reading; null when none is there and colour alone decides.</summary>
-    public static string? VersionInUse =>
-        !File.Exists(Path.Combine(Folder, ModelFiles.TissueName)) ? null
-        : File.Exists(Path.Combine(Folder, ModelFiles.JudgeName)) ? ModelFiles.Version + "+" + ModelFiles.JudgeVersion
-        : ModelFiles.Version;
+    /// <summary>
+    /// Versions of the networks for leaves, of the speck judge and of the networks for twigs and plants, stored with each reading; null
+    /// when none is there and colour alone decides.
+    /// </summary>
+    public static string? VersionInUse
+    {
+        get
+        {
+            List<string> versions = [];
+            Add(ModelFiles.Version, ModelFiles.TissueName);
+            Add(ModelFiles.JudgeVersion, ModelFiles.TissueName, ModelFiles.JudgeName);
+            Add(ModelFiles.FoliageVersion, ModelFiles.TwigName, ModelFiles.PlantName);
+            return versions.Count == 0 ? null : string.Join('+', versions);
+
+            void Add(string version, params string[] files)
+            {
+                if (files.All(IsThere))
+                {
+                    versions.Add(version);
+                }
+            }
+        }
+    }
+
+    /// <summary>Model files that should lie in <see cref="Folder"/> and do not; what they do is left to colour alone.</summary>
+    public static IReadOnlyList<string> Missing =>
+        [.. new[] { ModelFiles.OutlineName, ModelFiles.TissueName, ModelFiles.JudgeName, ModelFiles.TwigName, ModelFiles.PlantName }.Where(name => !IsThere(name))];
 
     /// <summary>Whether the photo-kind model is there and can be used; without it every photo counts as a leaf. Loads it.</summary>
     public static bool TellsKinds => ModelFiles.Kind is not null;
@@ -25,6 +47,8 @@ public static class LearnedModels
     /// that needs the model waits for it.
     /// </summary>
     public static void LoadKindsMeanwhile() => Task.Run(() => ModelFiles.Kind);
+
+    private static bool IsThere(string name) => File.Exists(Path.Combine(Folder, name));
 
     /// <summary>Folder in which the networks are looked for.</summary>
     public static string Folder => ModelFiles.Folder;

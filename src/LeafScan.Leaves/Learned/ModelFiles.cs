@@ -15,6 +15,9 @@ internal static class ModelFiles
     /// <summary>Version of the speck judge, stored with each reading.</summary>
     public const string JudgeVersion = "specks-2";
 
+    /// <summary>Version of the networks for twigs and whole plants, stored with each reading.</summary>
+    public const string FoliageVersion = "foliage-1";
+
     /// <summary>File of the tissue network.</summary>
     public const string TissueName = "leaf-tissue.onnx";
 

@@ -13,6 +13,9 @@ internal static class TwigMeter
     // How much yellower fresh needles are at least, ln(B/G): found on renders with ordinary seeds.
     private const double FreshBy = 0.11;
 
+    // Where the cuts are less alike, no edge is sure enough for the width of a needle.
+    private const double LeastOverlapForNeedles = 0.8;
+
     /// <summary>Measures.</summary>
     /// <param name="bgr">Upright photo, 8-bit B, G, R; not changed.</param>
     /// <param name="options">How.</param>
@@ -73,7 +76,8 @@ internal static class TwigMeter
             NewGrowth = FreshGrowth.Share(planes, tissue.Codes, Math.Max(3, work.Cols / 130.0), FreshBy, 0.97),
             HealthyPhoto = sound.HealthySha256,
         };
-        return KindMeasurement.Of(reading, tissue.Codes, bgr.Size(), sound.Own, light, SingleNeedles.Of(twig)?.LengthPx / scale);
+        SingleNeedles? needles = opinion.Witness?.Overlap < LeastOverlapForNeedles ? null : SingleNeedles.Of(opinion.ByColour);
+        return KindMeasurement.Of(reading, tissue.Codes, bgr.Size(), sound.Own, light, needles?.LengthPx / scale);
     }
 
     private static List<string> Flags(SoundColour sound, Mat twig, bool onSheet, LeafShares shares, int specks)

@@ -14,15 +14,19 @@ internal sealed class TwigOpinion : IDisposable
     // Pieces smaller than this share of the largest are other things.
     private const double LeastPiece = 0.01;
 
-    private TwigOpinion(Mat twig, TwigTissue? tissue, Witness? witness)
+    private TwigOpinion(Mat twig, Mat byColour, TwigTissue? tissue, Witness? witness)
     {
         Twig = twig;
+        ByColour = byColour;
         Tissue = tissue;
         Witness = witness;
     }
 
     /// <summary>255 on the twig, working copy.</summary>
     public Mat Twig { get; }
+
+    /// <summary>The colour way's cut, the same as <see cref="Twig"/> where that one counts: the shape of single needles was learned from its edges.</summary>
+    public Mat ByColour { get; }
 
     /// <summary>Its tissue; null where there is no twig to speak of.</summary>
     public TwigTissue? Tissue { get; }
@@ -44,7 +48,7 @@ internal sealed class TwigOpinion : IDisposable
         TwigTissue? tissueByColour = seen ? TwigTissue.Judge(bgr, planes, byColour, paper is not null, options) : null;
         if (!options.UseNetwork || ModelFiles.Twig is not { } network)
         {
-            return new TwigOpinion(byColour, tissueByColour, null);
+            return new TwigOpinion(byColour, byColour, tissueByColour, null);
         }
 
         using FoliageScores scores = FoliageScores.OfTwig(bgr, network);
@@ -66,14 +70,13 @@ internal sealed class TwigOpinion : IDisposable
             network.Twig.Dispose();
             network.Tissue?.Dispose();
             onSame?.Dispose();
-            return new TwigOpinion(colour.Twig, colour.Tissue, witness);
+            return new TwigOpinion(colour.Twig, colour.Twig, colour.Tissue, witness);
         }
 
-        colour.Twig.Dispose();
         colour.Tissue?.Dispose();
         bool byColour = onSame is not null && witness.TissueByColour(!onSame.Own.Unsure);
         (byColour ? network.Tissue : onSame)?.Dispose();
-        return new TwigOpinion(network.Twig, byColour ? onSame : network.Tissue, witness);
+        return new TwigOpinion(network.Twig, colour.Twig, byColour ? onSame : network.Tissue, witness);
     }
 
     private static double? Damage(TwigTissue? tissue) => tissue is null ? null : FoliageFigures.Shares(tissue.Codes).Damage;
@@ -82,6 +85,7 @@ internal sealed class TwigOpinion : IDisposable
     public void Dispose()
     {
         Twig.Dispose();
+        ByColour.Dispose();
         Tissue?.Dispose();
     }
 
