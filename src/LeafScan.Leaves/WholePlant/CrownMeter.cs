@@ -15,6 +15,9 @@ internal static class CrownMeter
     internal const double Smoothing = 0.03;
     internal const double WidestNotch = 0.5;
 
+    // Even against a common green some of a plant that has lost its green all over passes for sound: a tenth (renders).
+    private const double RoomWhereUnsure = 0.1;
+
     // How much yellower fresh tufts are at least, ln(B/G): from afar light and shade scatter it more than on a twig.
     private const double FreshBy = 0.22;
 
@@ -71,7 +74,7 @@ internal static class CrownMeter
         // Where the healthy photo's colour decided, both ways have had their say.
         Witness? witness = sound.Own == tissue.Own ? opinion.Witness : null;
         (double low, double high) = CrownIntervals.Damage(shares.Damage, sound.Bounds, witness);
-        high = sound.Own.Unsure ? Math.Max(high, sound.Bounds.High) : high;
+        high = sound.Own.Unsure ? Math.Min(1, Math.Max(high, sound.Bounds.High) + RoomWhereUnsure) : high;
         LeafReading reading = new()
         {
             Outline = FoliageFigures.Outline(opinion.Full is null ? foliage : full, 8, bgr.Size()),
