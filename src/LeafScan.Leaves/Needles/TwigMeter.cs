@@ -44,7 +44,7 @@ internal static class TwigMeter
         }
 
         FrameLight light = FrameLight.Of(paper, planes, twig);
-        SoundColour sound = SoundColour.Settle(
+        SettledColour sound = SettledColour.Settle(
             tissue.Codes, planes, tissue.Own, tissue.Bounds, healthy, light, new FoliageLook("twig", options.DiscolouredFrom, options.BrownedFrom));
 
         // Where the healthy photo's colour decided, both ways have had their say.
@@ -80,7 +80,7 @@ internal static class TwigMeter
         return KindMeasurement.Of(reading, tissue.Codes, bgr.Size(), sound.Own, light, needles?.LengthPx / scale);
     }
 
-    private static List<string> Flags(SoundColour sound, Mat twig, bool onSheet, LeafShares shares, int specks)
+    private static List<string> Flags(SettledColour sound, Mat twig, bool onSheet, LeafShares shares, int specks)
     {
         List<string> flags = [.. sound.Flags];
         if (!onSheet)

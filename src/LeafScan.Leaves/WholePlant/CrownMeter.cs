@@ -49,7 +49,7 @@ internal static class CrownMeter
         }
 
         FrameLight light = balanced ? FrameLight.Balanced : FrameLight.Unknown;
-        SoundColour sound = SoundColour.Settle(
+        SettledColour sound = SettledColour.Settle(
             tissue.Codes, planes, tissue.Own, tissue.Bounds, healthy, light, new FoliageLook("plant", options.DiscolouredFrom, options.BrownedFrom));
         using Mat full = opinion.Full?.Clone() ?? Envelope.Full(foliage, Smoothing, WidestNotch);
         GapRule gaps = opinion.Full is null ? CrownGaps.Guessed : CrownGaps.Seen;
@@ -109,7 +109,7 @@ internal static class CrownMeter
         return Cv2.CountNonZero(grey) < 0.6 * Cv2.CountNonZero(foliage) && Cv2.Mean(sharp, foliage).Val0 > 0.02;
     }
 
-    private static List<string> Flags(SoundColour sound, double fallColour, Mat foliage, LeafShares shares, Season season)
+    private static List<string> Flags(SettledColour sound, double fallColour, Mat foliage, LeafShares shares, Season season)
     {
         List<string> flags = [.. sound.Flags];
         if (shares.Unassessed > 0.05)

@@ -80,9 +80,9 @@ public class HealthyColourTests
     public void Without_anything_white_in_both_the_light_is_said_not_to_be_compared_and_the_interval_is_wider()
     {
         using DrawnTwig twig = new(0.3, sound: Yellow);
-        SoundColour known = Settle(twig.Pixels, Healthy(1), new FrameLight(0, 0, true));
-        SoundColour unknown = Settle(twig.Pixels, Healthy(1), FrameLight.Unknown);
-        SoundColour otherKind = Settle(twig.Pixels, Healthy(1) with { Kind = "plant" }, new FrameLight(0, 0, true));
+        SettledColour known = Settle(twig.Pixels, Healthy(1), new FrameLight(0, 0, true));
+        SettledColour unknown = Settle(twig.Pixels, Healthy(1), FrameLight.Unknown);
+        SettledColour otherKind = Settle(twig.Pixels, Healthy(1) with { Kind = "plant" }, new FrameLight(0, 0, true));
         Assert.Empty(known.Flags);
         Assert.Equal([Flag.LightNotCompared.Name], unknown.Flags);
         Assert.Equal([Flag.LightNotCompared.Name], otherKind.Flags);
@@ -126,12 +126,12 @@ public class HealthyColourTests
         };
     }
 
-    private static SoundColour Settle(Mat pixels, HealthyColour healthy, FrameLight light)
+    private static SettledColour Settle(Mat pixels, HealthyColour healthy, FrameLight light)
     {
         using ColourPlanes planes = ColourPlanes.Of(pixels);
         using PaperModel? paper = PaperModel.Find(planes);
         using Mat twig = TwigCutter.Cut(pixels, planes, paper, default);
         using TwigTissue tissue = TwigTissue.Judge(pixels, planes, twig, true, new TwigOptions());
-        return SoundColour.Settle(tissue.Codes, planes, tissue.Own, tissue.Bounds, healthy, light, new FoliageLook("twig", 0.26, 0.36));
+        return SettledColour.Settle(tissue.Codes, planes, tissue.Own, tissue.Bounds, healthy, light, new FoliageLook("twig", 0.26, 0.36));
     }
 }

@@ -14,7 +14,7 @@ namespace LeafScan.Leaves.Greenness;
 /// <param name="Bounds">Damage with a stricter and a more generous threshold.</param>
 /// <param name="Flags">Doubts about it.</param>
 /// <param name="HealthySha256">The healthy photo that was compared with; null for none.</param>
-internal sealed record SoundColour(OwnGreen Own, (double Low, double High) Bounds, IReadOnlyList<string> Flags, string? HealthySha256)
+internal sealed record SettledColour(OwnGreen Own, (double Low, double High) Bounds, IReadOnlyList<string> Flags, string? HealthySha256)
 {
     // Two photos of one sound twig on white differ by less than this in ln(R/G) (renders); in unknown light cameras differ more.
     private const double SameWithin = 0.1;
@@ -32,7 +32,7 @@ internal sealed record SoundColour(OwnGreen Own, (double Low, double High) Bound
     /// <param name="healthy">Colour of the healthy photo; null for none.</param>
     /// <param name="light">The light of this photo.</param>
     /// <param name="look">Thresholds, and what this photo shows.</param>
-    public static SoundColour Settle(
+    public static SettledColour Settle(
         Mat codes, ColourPlanes planes, OwnGreen own, (double Low, double High) bounds, HealthyColour? healthy, FrameLight light, FoliageLook look)
     {
         if (healthy is null)
@@ -44,7 +44,7 @@ internal sealed record SoundColour(OwnGreen Own, (double Low, double High) Bound
                 bounds = bounds with { High = Math.Max(bounds.High, AgainstColour.Judge(codes, planes, green, look, 0, change: false).Damage) };
             }
 
-            return new SoundColour(own, bounds, doubts, null);
+            return new SettledColour(own, bounds, doubts, null);
         }
 
         bool comparable = light.Known && healthy.LightKnown && healthy.Kind == look.Kind;
@@ -60,12 +60,12 @@ internal sealed record SoundColour(OwnGreen Own, (double Low, double High) Bound
 
         if (!own.Unsure && lost <= same)
         {
-            return new SoundColour(own, bounds, flags, healthy.Sha256);
+            return new SettledColour(own, bounds, flags, healthy.Sha256);
         }
 
         double slack = comparable ? KnownSlack : LightSlack;
         (double _, double low, double high) = AgainstColour.Judge(codes, planes, then, look, slack, change: true);
-        return new SoundColour(then, (low, high), flags, healthy.Sha256);
+        return new SettledColour(then, (low, high), flags, healthy.Sha256);
     }
 }
 
