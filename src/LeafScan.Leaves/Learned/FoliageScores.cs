@@ -36,9 +36,6 @@ internal sealed class FoliageScores : IDisposable
     /// <summary>Share of the foliage that is surely discoloured, and that may be, 0..1.</summary>
     public (double Low, double High) Bounds { get; private set; }
 
-    /// <summary>Share of all pixels called foliage or not with less than three to one, over the foliage, 0..: how unsure the cut is.</summary>
-    public double DoubtfulCut { get; private set; }
-
     /// <summary>Reads a twig's picture.</summary>
     /// <param name="bgr">8-bit B, G, R at the scale of training: long side 1600 pixels or less.</param>
     /// <param name="network">The twig network.</param>
@@ -79,7 +76,7 @@ internal sealed class FoliageScores : IDisposable
     private void Classify(ReadOnlySpan<float> scores, Size padded, MaskCode[] classes, float leaning)
     {
         int plane = padded.Width * padded.Height;
-        (long foliage, long surely, long perhaps, long doubtful) = (0, 0, 0, 0);
+        (long foliage, long surely, long perhaps) = (0, 0, 0);
         int rows = Codes.Rows;
         for (int y = 0; y < rows; y++)
         {
@@ -101,7 +98,6 @@ internal sealed class FoliageScores : IDisposable
                 }
 
                 float leaf = MathF.Max(sound, hurt);
-                doubtful += MathF.Abs(leaf - background) < SureLead ? 1 : 0;
                 if (background >= leaf)
                 {
                     continue;
@@ -116,7 +112,6 @@ internal sealed class FoliageScores : IDisposable
 
         double all = Math.Max(1, foliage);
         Bounds = (surely / all, perhaps / all);
-        DoubtfulCut = doubtful / all;
     }
 
     private static Mat FullOutline(ReadOnlySpan<float> chances, int stride, Size size)

@@ -14,6 +14,7 @@ internal static class TwigInterval
     {
         if (witness is { } other)
         {
+            // Fitted on 42 renders of ordinary seeds (docs/decisions/051).
             double below = (0.7 * Math.Max(0, damage - bounds.Low)) + 0.012 + (0.03 * damage);
             double above = (0.7 * Math.Max(0, bounds.High - damage)) + 0.012 + (0.03 * damage);
             return other.Widen((Math.Max(0, damage - below), Math.Min(1, damage + above)));

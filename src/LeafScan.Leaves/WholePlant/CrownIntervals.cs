@@ -18,6 +18,7 @@ internal static class CrownIntervals
         return (Math.Max(0, damage - down), Math.Min(1, damage + up));
     }
 
+    // Fitted on 42 renders of ordinary seeds (docs/decisions/051).
     private static (double Low, double High) Learned(double damage, (double Low, double High) bounds, Witness witness)
     {
         double down = (0.3 * Math.Max(0, damage - bounds.Low)) + 0.01 + (0.03 * damage);
