@@ -34,8 +34,11 @@ internal readonly record struct Witness(double Overlap, double? Network, double?
         return Cv2.CountNonZero(both) / (double)Math.Max(1, Cv2.CountNonZero(either));
     }
 
-    /// <summary>A plain sheet shows the cut to anyone: where the network's is another one, the network is wrong.</summary>
-    public bool CutByColour(bool onSheet) => onSheet && Overlap < LeastOverlapOnSheet && Colour is not null;
+    /// <summary>
+    /// A plain sheet shows the cut to anyone: where the network's is another one, the network is wrong. Where it sees nothing at all,
+    /// what colour sees is better than a refusal.
+    /// </summary>
+    public bool CutByColour(bool onSheet) => Colour is not null && (Network is null || (onSheet && Overlap < LeastOverlapOnSheet));
 
     /// <summary>Green that is there can be seen: where both part on the same pixels and the sound colour is sure, colour decides.</summary>
     /// <param name="soundColourSure">The plant's own sound colour could be told.</param>

@@ -6,25 +6,21 @@ namespace LeafScan.Leaves.WholePlant;
 internal static class CrownIntervals
 {
     /// <summary>Interval of the discoloured share, 0..1.</summary>
+    /// <param name="damage">Measured share.</param>
+    /// <param name="bounds">The same with a stricter and a more generous threshold.</param>
+    /// <param name="witness">What the colour way says beside the network; null where it worked alone.</param>
     public static (double Low, double High) Damage(double damage, (double Low, double High) bounds, Witness? witness)
-    {
-        if (witness is { } other)
-        {
-            return Learned(damage, bounds, other);
-        }
-
-        double down = Math.Max(0, damage - bounds.Low) + 0.025 + (0.08 * damage);
-        double up = Math.Max(0, bounds.High - damage) + 0.025 + (0.08 * damage);
-        return (Math.Max(0, damage - down), Math.Min(1, damage + up));
-    }
+        => witness is not { } other ? ByColour(damage, bounds)
+            : other.Widen(other.CutByColour(onSheet: false) ? ByColour(damage, bounds) : ByNetwork(damage, bounds));
 
     // Fitted on 42 renders of ordinary seeds (docs/decisions/051).
-    private static (double Low, double High) Learned(double damage, (double Low, double High) bounds, Witness witness)
-    {
-        double down = (0.3 * Math.Max(0, damage - bounds.Low)) + 0.01 + (0.03 * damage);
-        double up = (0.3 * Math.Max(0, bounds.High - damage)) + 0.01 + (0.03 * damage);
-        return witness.Widen((Math.Max(0, damage - down), Math.Min(1, damage + up)));
-    }
+    private static (double Low, double High) ByNetwork(double damage, (double Low, double High) bounds) => Around(damage, bounds, 0.3, 0.01 + (0.03 * damage));
+
+    private static (double Low, double High) ByColour(double damage, (double Low, double High) bounds) => Around(damage, bounds, 1, 0.025 + (0.08 * damage));
+
+    private static (double Low, double High) Around(double damage, (double Low, double High) bounds, double weight, double room) => (
+        Math.Max(0, damage - (weight * Math.Max(0, damage - bounds.Low)) - room),
+        Math.Min(1, damage + (weight * Math.Max(0, bounds.High - damage)) + room));
 
     /// <summary>Interval of the thinning, 0..1.</summary>
     /// <param name="thinning">Measured.</param>

@@ -59,8 +59,6 @@ internal sealed class CrownOpinion : IDisposable
             return new CrownOpinion(byColour, null, tissueByColour, null);
         }
 
-        using (byColour)
-        using (tissueByColour)
         using (Mat codes = new(work.Size(), MatType.CV_8UC1))
         {
             Mat full = new(work.Size(), MatType.CV_8UC1);
@@ -74,11 +72,21 @@ internal sealed class CrownOpinion : IDisposable
             CrownTissue? onSame = Fills(foliage, options) ? CrownTissue.Judge(work, planes, foliage, options) : null;
             CrownTissue? tissue = onSame?.Told(codes, bounds, foliage);
             Witness witness = new(Learned.Witness.OverlapOf(foliage, byColour), Damage(tissue), Damage(tissueByColour), Damage(onSame), Learned.Witness.OfPlants);
+            if (witness.CutByColour(onSheet: false))
+            {
+                full.Dispose();
+                foliage.Dispose();
+                return new CrownOpinion(byColour, null, tissueByColour, witness);
+            }
+
+            tissueByColour?.Dispose();
             bool colourDecides = onSame is not null && witness.TissueByColour(!onSame.Own.Unsure);
             (colourDecides ? tissue : onSame)?.Dispose();
+            double? otherThinning = witness.CutsPart ? CrownGaps.Guessed(byColour) : null;
+            byColour.Dispose();
             return new CrownOpinion(foliage, full, colourDecides ? onSame : tissue, witness)
             {
-                OtherThinning = witness.CutsPart ? CrownGaps.Guessed(byColour) : null,
+                OtherThinning = otherThinning,
             };
         }
     }

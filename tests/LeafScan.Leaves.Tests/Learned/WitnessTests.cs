@@ -31,6 +31,13 @@ public class WitnessTests
         Assert.False((witness with { ColourOnSame = 0.37 }).TissueByColour(soundColourSure: true));
     }
 
+    [Theory]
+    [InlineData(null, 0.3, true)]
+    [InlineData(null, null, false)]
+    [InlineData(0.3, 0.3, false)]
+    public void Where_only_colour_sees_something_its_cut_counts(double? network, double? colour, bool byColour)
+        => Assert.Equal(byColour, new Witness(network is null ? 0 : 0.9, network, colour, network, Witness.OfPlants).CutByColour(onSheet: false));
+
     [Fact]
     public void A_cut_on_a_sheet_that_is_another_one_gives_way()
     {
