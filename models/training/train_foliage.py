@@ -158,9 +158,8 @@ def main():
     global _library, _shelf
     _library = paint.LeafPhotos(options.data)
     scenes = [(str(p.parent), p.name[: -len(".truth.json")]) for p in sorted(Path(options.renders).rglob("*.truth.json"))]
-    jobs = [(k, options.seed * 10_000_000 + k, options.kind, *scenes[k % len(scenes)]) for k in range(options.rounds * len(scenes))]
     order = np.random.default_rng(options.seed).permutation(len(scenes))
-    jobs = [(k, j[1], j[2], *scenes[order[k % len(scenes)]]) for k, j in enumerate(jobs)]
+    jobs = [(k, options.seed * 10_000_000 + k, options.kind, *scenes[order[k % len(scenes)]]) for k in range(options.rounds * len(scenes))]
     _shelf = train.Shelf(len(jobs), PLACES, SIDE, 4, 8) if options.kind == "twig" else Frames(len(jobs), *foliage.PLANT_SIZE, 7)
     pool = multiprocessing.get_context("fork").Pool(options.workers, train._start_worker)
     results = pool.imap_unordered(_paint, jobs, 1)

@@ -38,6 +38,11 @@ public sealed class HealthyCommandTests : IDisposable
         Assert.Equal(ExitCode.WrongUse, missing.Code);
         Assert.Contains("is of no use", missing.Err, StringComparison.Ordinal);
         Assert.Contains("Nothing was measured.", missing.Err, StringComparison.Ordinal);
+        byte[] whole = await File.ReadAllBytesAsync(Twig("whole.jpg", Green));
+        await File.WriteAllBytesAsync(_door.At("cut.jpg"), whole[..(whole.Length * 2 / 3)]);
+        Ran cut = await _door.RunAsync("measure", later, "--kind", "twig", "--healthy", _door.At("cut.jpg"));
+        Assert.Equal(ExitCode.WrongUse, cut.Code);
+        Assert.Contains("cut off or corrupt", cut.Err, StringComparison.Ordinal);
         Ran ofLeaf = await _door.RunAsync("measure", later, "--kind", "leaf", "--healthy", leaf);
         Assert.Equal(ExitCode.WrongUse, ofLeaf.Code);
         Assert.Contains("of a twig or a whole plant", ofLeaf.Err, StringComparison.Ordinal);

@@ -61,6 +61,7 @@ public sealed class KindOnRecordTests : IDisposable
         Assert.Contains("1\u00A0twig", twigs, StringComparison.Ordinal);
         Assert.Contains("the same twigs", twigs, StringComparison.Ordinal);
         Assert.DoesNotContain("the same leaves", twigs, StringComparison.Ordinal);
+        Assert.Contains("twigs with 5 % or more", (await _door.RunAsync("series", "B1", "--kind", "twig")).Out, StringComparison.Ordinal);
         Ran none = await _door.RunAsync("note", "B1", "--kind", "plant", "--no-picture", "--out", _door.At("none.md"));
         Assert.Contains("No whole plants are on record here.", none.Err, StringComparison.Ordinal);
     }

@@ -27,7 +27,8 @@ internal static class CompareTable
             writer.WriteLine(mixed);
         }
 
-        TextTable table = new("plant", "place", $">{view.From}", "range", ">leaves", $">{view.To}", "range", ">leaves", ">change", "range", ">could show", ">same leaves", "range", "damage is");
+        string things = view.Kinds.Things;
+        TextTable table = new("plant", "place", $">{view.From}", "range", ">" + things, $">{view.To}", "range", ">" + things, ">change", "range", ">could show", $">same {things}", "range", "damage is");
         foreach ((Plant plant, MonthComparison months) in view.Plants)
         {
             table.Add(

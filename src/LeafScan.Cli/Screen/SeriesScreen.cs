@@ -17,7 +17,7 @@ internal static class SeriesScreen
     public static void Write(TextWriter writer, PlantSeriesView view)
     {
         writer.WriteLine(Words.OneLine($"{view.Plant.Code} in {view.Plant.PlaceName}{(view.Plant.Species is { } species ? $", {species}" : string.Empty)}. Means over {view.Kinds.Things}, in %."));
-        TextTable table = new("date", ">leaves", ">damage", "90 % range", ">stippled", ">yellowed", ">browned", ">chewed", "leaves with 5 % or more", "care and taps");
+        TextTable table = new("date", ">" + view.Kinds.Things, ">damage", "90 % range", ">stippled", ">yellowed", ">browned", ">chewed", view.Kinds.Things + " with 5 % or more", "care and taps");
         Dictionary<DateOnly, TapDay> miteDays = view.TapDays.ToDictionary(day => day.Day);
         var lines = view.Points.Select(point => (Day: point.WalkedOn, Rank: 0, Cells: Cells(point)))
             .Concat(view.Taps.Select(tap => (tap.Tap.Day, Rank: 1, Cells: Cells(tap, IsLastOfDay(view.Taps, tap) ? miteDays[tap.Tap.Day] : null))))
@@ -47,7 +47,7 @@ internal static class SeriesScreen
             writer.WriteLine(caution);
         }
 
-        TextTable table = new("date", ">plants", ">leaves", ">damage", "90 % range", "leaves with 5 % or more", ">old", "range", ">new growth", "range", ">mites a tap", ">mite-days");
+        TextTable table = new("date", ">plants", ">" + view.Kinds.Things, ">damage", "90 % range", view.Kinds.Things + " with 5 % or more", ">old", "range", ">new growth", "range", ">mites a tap", ">mite-days");
         Dictionary<DateOnly, TapDay> taps = view.TapDays.ToDictionary(day => day.Day);
         Dictionary<DateOnly, GroupPoint> points = view.Points.ToDictionary(point => point.Day);
         foreach (DateOnly day in points.Keys.Union(taps.Keys).Order())

@@ -18,6 +18,11 @@ public sealed record HealthyPhoto(HealthyColour? Colour, double Damage, PhotoRef
     /// <param name="cancel">Stops between steps.</param>
     public static HealthyPhoto Read(Photo photo, MeasureOptions options, CancellationToken cancel = default)
     {
+        if (photo.Flags.Contains(Flag.DamagedFile.Name))
+        {
+            return Refused(photo, "The healthy photo is cut off or corrupt, so its colours may not be real.", "Copy it again from where it was taken.");
+        }
+
         using LeafMeasurement measured = LeafMeter.Measure(photo, options with { Healthy = null }, cancel);
         if (measured.Refusal is { } refusal)
         {

@@ -20,7 +20,7 @@ internal readonly record struct Witness(double Overlap, double? Network, double?
     public const double OfPlants = 0.85;
 
     // On 186 renders both cuts of a twig on a sheet overlap by .85 and more, elsewhere by .48 and more; on the same cut both shares
-    // lie within .06 but for nine (docs/decisions/051).
+    // lie within .06 but for eight (docs/decisions/051).
     private const double LeastOverlapOnSheet = 0.8;
     private const double MostApart = 0.06;
 

@@ -120,7 +120,8 @@ internal static class ChangePicture
         Cv2.DrawContours(drawn, outline, -1, Scalar.White, 1, LineTypes.AntiAlias);
         using Mat part = new(drawn, box);
         Mat titled = new();
-        Cv2.CopyMakeBorder(part, titled, OverlayText.LineHeight(1) + 6, 4, 4, 4, BorderTypes.Constant, OverlayLegend.Paper);
+        // Isolated: a part of a picture would take its border from the picture around it.
+        Cv2.CopyMakeBorder(part, titled, OverlayText.LineHeight(1) + 6, 4, 4, 4, BorderTypes.Constant | BorderTypes.Isolated, OverlayLegend.Paper);
         OverlayText.Write(titled, name, new Point(6, OverlayText.LineHeight(1) - 2), 1);
         return titled;
     }

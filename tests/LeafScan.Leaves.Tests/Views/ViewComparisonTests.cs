@@ -45,6 +45,10 @@ public sealed class ViewComparisonTests
         Assert.InRange(change.Discoloured!.Value, 0.35, 0.6);
         Assert.True(change.Greenness < 0);
         Assert.True(compared.Picture!.Cols > 600);
+
+        // What is written over the photos stands on paper: light, whatever the photos show there.
+        using Mat strip = compared.Picture.RowRange(0, 4);
+        Assert.True(Cv2.Mean(strip).Val1 > 235);
     }
 
     [Fact]
