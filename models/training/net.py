@@ -26,9 +26,10 @@ class Plain(nn.Module):
     def __init__(self, width):
         super().__init__()
         self.body = layer(width, width, relu=False)
+        self.after = nn.Identity()  # rounding to bytes, where that is learned (eight_bits.py)
 
     def forward(self, x):
-        return F.relu(x + self.body(x))
+        return self.after(F.relu(x + self.body(x)))
 
 
 class Separable(nn.Module):
@@ -37,9 +38,10 @@ class Separable(nn.Module):
     def __init__(self, width):
         super().__init__()
         self.body = nn.Sequential(layer(width, width, 5, groups=width, relu=False), layer(width, width, 1), layer(width, width, 1, relu=False))
+        self.after = nn.Identity()
 
     def forward(self, x):
-        return F.relu(x + self.body(x))
+        return self.after(F.relu(x + self.body(x)))
 
 
 class Join(nn.Module):
@@ -49,9 +51,10 @@ class Join(nn.Module):
         super().__init__()
         self.coarse = layer(coarse, fine, 1, relu=False)
         self.fine = layer(fine, fine, 1, relu=False)
+        self.after = nn.Identity()
 
     def forward(self, coarse, fine):
-        return F.relu(F.interpolate(self.coarse(coarse), scale_factor=2.0, mode="nearest") + self.fine(fine))
+        return self.after(F.relu(F.interpolate(self.coarse(coarse), scale_factor=2.0, mode="nearest") + self.fine(fine)))
 
 
 class Leaf(nn.Module):
@@ -172,6 +175,51 @@ def export_from(weights, folder, more_outlines=()):
     for part, make, wrap, channels, names in PARTS:
         nets = [loaded(make(), part, run) for run in (weights, *(more_outlines if part == "outline" else ()))]
         export(wrap(*nets), folder / f"leaf-{part}.onnx", channels, names)
+
+
+def loaded_from_onnx(net, path, example):
+    """Takes the weights of a written float file whose normalisation was folded into its layers. `example`, a batch of the kind
+    that learning will see, gives each normalisation the mean and spread at which it changes nothing."""
+    import onnx
+    from onnx import numpy_helper
+
+    graph = onnx.load(str(path)).graph
+    constants = {c.name: numpy_helper.to_array(c) for c in graph.initializer}
+    written = [[torch.from_numpy(constants[name].copy()) for name in node.input[1:]] for node in graph.node if node.op_type == "Conv"]
+    order, norm_of, hooks = [], {}, []
+    for sequence in net.modules():
+        if isinstance(sequence, nn.Sequential) and len(sequence) > 1 and isinstance(sequence[0], nn.Conv2d):
+            norm_of[sequence[0]] = sequence[1]
+    for module in net.modules():
+        if isinstance(module, nn.Conv2d):
+            hooks.append(module.register_forward_pre_hook(lambda m, _: order.append(m)))
+    with torch.no_grad():
+        net.eval()(example[:1])
+        for hook in hooks:
+            hook.remove()
+        if len(order) != len(written):
+            raise ValueError(f"{path} has {len(written)} layers, this network {len(order)}")
+        shift = {}
+        for module, (weight, bias) in zip(order, written):
+            module.weight.copy_(weight)
+            if module in norm_of:
+                shift[norm_of[module]] = bias
+            else:
+                module.bias.copy_(bias)
+
+        def change_nothing(norm, inputs):
+            x = inputs[0].float()
+            mean, spread = x.mean((0, 2, 3)), x.var((0, 2, 3), unbiased=False)
+            norm.running_mean.copy_(mean)
+            norm.running_var.copy_(spread)
+            norm.weight.copy_(torch.sqrt(spread + norm.eps))
+            norm.bias.copy_(shift[norm].to(x.device) + mean)
+
+        hooks = [norm.register_forward_pre_hook(change_nothing) for norm in shift]
+        net.eval()(example)
+        for hook in hooks:
+            hook.remove()
+    return net
 
 
 def loaded(net, part, weights):

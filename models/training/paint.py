@@ -407,8 +407,9 @@ def add_lookalikes(rng, leaf):
         white = np.float32([1, 1, 1]) * rng.uniform(0.6, 1.1) * np.float32([1, 1, rng.uniform(0.93, 1.08)])
         size = float(np.exp(rng.uniform(np.log(0.8), np.log(7.0))))
         most = 2500 * min(1.0, (3.0 / size) ** 1.5)
+        least = 20 if rng.random() < 0.6 else min(300, most / 2)  # on glossy leaves they are everywhere
         weakest = rng.uniform(0.05, 0.6)
-        add_dots(rng, leaf, int(np.exp(rng.uniform(np.log(20), np.log(most)))), size, weakest, rng.uniform(weakest + 0.1, 1.0), white, soft=size * rng.uniform(0.0, 0.35))
+        add_dots(rng, leaf, int(np.exp(rng.uniform(np.log(least), np.log(most)))), size, weakest, rng.uniform(weakest + 0.1, 1.0), white, soft=size * rng.uniform(0.0, 0.35))
     if rng.random() < 0.2:  # hairs
         canvas = np.zeros(leaf.mask.shape, np.float32)
         lean = rng.uniform(0, np.pi)
@@ -649,7 +650,7 @@ def damage_plan(rng):
 
 def speck_settings(rng, leaf, smallest=3.0):
     """Diameter in pixels, how many, how strong. From a few to merged fields."""
-    diameter = float(np.exp(rng.uniform(np.log(smallest), np.log(13.0))))
+    diameter = float(np.exp(rng.uniform(np.log(smallest), np.log(13.0)))) if rng.random() < 0.92 else rng.uniform(12.0, 20.0)
     area = float(leaf.mask.sum())
     cover = float(np.exp(rng.uniform(np.log(0.001), np.log(0.55))))
     count = int(np.clip(cover * area / (0.785 * diameter * diameter * 1.15), 3, 5000))

@@ -22,6 +22,7 @@ for word in ("OMP_NUM_THREADS", "OPENBLAS_NUM_THREADS", "MKL_NUM_THREADS"):
 import cv2
 import numpy as np
 
+import cards
 import metrics
 import paint
 
@@ -29,6 +30,7 @@ import paint
 FOLDS = {"a": ["chilli-3030", "chilli-3033", "chilli-3060", "chilli-3519"], "b": ["chilli-3002", "chilli-3032", "chilli-3042", "chilli-3061"]}
 SIDE, PLACES, CHANNELS = 448, 5, 7      # tissue pieces: pixels a side, at most so many per scene, planes
 OUTLINE_SIDE, OUTLINE_CHANNELS = 512, 5
+SHELVED = 5000  # scenes whose pieces may wait in memory at once, 7 MB each
 
 _library = None
 _blocks = {}
@@ -44,6 +46,7 @@ class Shelf:
         self.maps = [mmap.mmap(-1, int(np.prod(self.shape))) for _ in range(math.ceil(scenes / per_block))]
 
     def slot(self, scene):
+        scene %= self.scenes  # places are used again, long after their pieces were taken
         block = np.frombuffer(self.maps[scene // self.per_block], np.uint8).reshape(self.shape)
         start = (scene % self.per_block) * self.places
         return block[start : start + self.places]
@@ -82,12 +85,12 @@ class Painted:
 
         self.torch, self.results, self.shelf, self.total, self.name = torch, results, shelf, total, name
         self.pieces = torch.empty((capacity, *shelf.shape[1:]), dtype=torch.uint8, device=device)
-        self.count, self.scenes, self.troubles = 0, 0, []
+        self.count, self.scenes, self.taken, self.troubles = 0, 0, 0, []  # pieces held, scenes and pieces ever taken
 
     def absorb(self, seconds=0.0, at_least=None):
-        """Takes what is ready within the given time, or waits for `at_least` scenes. True when there may be more."""
+        """Takes what is ready within the given time, or waits for `at_least` scenes; when all places are full the oldest pieces go. True when there may be more."""
         end = time.time() + seconds
-        while self.scenes < self.total and self.count < len(self.pieces):
+        while self.scenes < self.total:
             if at_least is None and time.time() > end:
                 return True
             try:
@@ -102,11 +105,13 @@ class Painted:
             self.scenes += 1
             if trouble:
                 self.troubles.append(trouble)
-            n = min(n, len(self.pieces) - self.count)
+            place = self.taken % len(self.pieces)
+            n = min(n, len(self.pieces) - place)
             if n:
                 pieces = self.torch.from_numpy(self.shelf.slot(index)[:n].copy())
-                self.pieces[self.count : self.count + n] = pieces.to(self.pieces.device)
-                self.count += n
+                self.pieces[place : place + n] = pieces.to(self.pieces.device)
+                self.taken += n
+                self.count = min(self.taken, len(self.pieces))
             if at_least is not None and self.scenes >= at_least and time.time() >= end:
                 return True
         return False
@@ -201,14 +206,18 @@ def outline_loss(torch, scores, target):
     return entropy + 0.5 * dice + 0.2 * edge, dict(entropy=entropy, dice=dice, edge=edge)
 
 
-def learn(torch, net, painted, loss_of, seconds, steps, batch, rate, rng, device, has_prior, name, soft=0.0, turn=turned, extra=None):
-    """AdamW, warm-up then cosine to zero, averaged weights. Progress counts steps or time, whichever runs ahead."""
+def learn(torch, net, painted, loss_of, seconds, steps, batch, rate, rng, device, has_prior, name, soft=0.0, turn=turned, extra=None, group=cards.Alone(), exact=False, before=None):
+    """AdamW, warm-up then cosine to zero, averaged weights. Progress counts steps or time, whichever runs ahead.
+
+    `exact` learns without short floats; `before` may look at some batches first (a list is given to it) and change the network.
+    """
     net = net.to(device, memory_format=torch.channels_last).train()
+    group.same(net)
     average = {k: v.detach().clone().float() for k, v in net.state_dict().items()}
-    fast = device.type == "cuda"
+    fast = device.type == "cuda" and not exact
     decays = [p for p in net.parameters() if p.ndim > 1]
     rest = [p for p in net.parameters() if p.ndim <= 1]
-    optimiser = torch.optim.AdamW([{"params": decays, "weight_decay": 0.02}, {"params": rest, "weight_decay": 0.0}], lr=rate, **({"fused": True} if fast else {}))
+    optimiser = torch.optim.AdamW([{"params": decays, "weight_decay": 0.02}, {"params": rest, "weight_decay": 0.0}], lr=rate, **({"fused": True} if device.type == "cuda" else {}))
     state = net.state_dict()  # the same storage as the weights: follows them
     names = [k for k in average if state[k].is_floating_point()]
     old, new = [average[k] for k in names], [state[k] for k in names]
@@ -228,20 +237,27 @@ def learn(torch, net, painted, loss_of, seconds, steps, batch, rate, rng, device
                 rgb = extra(torch, rgb)
             return rgb.contiguous(memory_format=torch.channels_last), target
 
+    if before:
+        before(net, [draw()[0] for _ in range(8)])
+        group.same(net)
+        with torch.no_grad():
+            torch._foreach_copy_(old, new)
     start = looked = told = time.time()
-    step, more, skipped = 0, True, 0
+    step, more, skipped, progress = 0, True, 0, 0.0
     while True:
-        progress = max(step / steps, (time.time() - start) / seconds)
+        if group.count == 1 or step % 25 == 0:
+            progress = group.agree(max(step / steps, (time.time() - start) / seconds))
         if progress >= 1:
             break
-        for group in optimiser.param_groups:
-            group["lr"] = rate * min(1.0, progress / 0.03 + 0.02) * (0.5 + 0.5 * math.cos(math.pi * progress)) + 1e-6
+        for chosen in optimiser.param_groups:
+            chosen["lr"] = rate * min(1.0, progress / 0.03 + 0.02) * (0.5 + 0.5 * math.cos(math.pi * progress)) + 1e-6
         rgb, target = draw()
         with torch.autocast("cuda" if fast else "cpu", dtype=torch.bfloat16, enabled=fast):
             scores = net(rgb)
         loss, parts = loss_of(torch, scores, target)
         optimiser.zero_grad(set_to_none=True)
         loss.backward()
+        group.mean(net.parameters())
         norm = torch.nn.utils.clip_grad_norm_(net.parameters(), 2.0)
         if step % 50 == 0 and not bool(torch.isfinite(norm)):
             skipped += 1
@@ -259,12 +275,12 @@ def learn(torch, net, painted, loss_of, seconds, steps, batch, rate, rng, device
             torch._foreach_mul_(old, keep)
             torch._foreach_add_(old, new, alpha=1 - keep)
         now = time.time()
-        if more and now - looked > 5:
+        if more and (now - looked > 5 if group.count == 1 else step % 60 == 0):  # cards wait for one another: all look at the same step
             more = painted.absorb(0.5)
             looked = time.time()
         if now - told > 15 or step <= 2:
             told = now
-            say(f"{name} step {step}, {painted.count} pieces, " + ", ".join(f"{k} {float(v):.4f}" for k, v in parts.items()))
+            say(f"{name} step {step}, {painted.count} pieces, " + ", ".join(f"{k} {float(v.detach()):.4f}" for k, v in parts.items()))
     net.load_state_dict({k: (average[k].to(state[k].dtype) if state[k].is_floating_point() else state[k]) for k in state})
     # The averaged weights get their own normalisation: mean and spread over fresh batches, in full precision.
     norms = [m for m in net.modules() if isinstance(m, torch.nn.BatchNorm2d)]
@@ -272,7 +288,7 @@ def learn(torch, net, painted, loss_of, seconds, steps, batch, rate, rng, device
         m.reset_running_stats()
         m.momentum = None
     with torch.no_grad():
-        for _ in range(min(200, max(10, step // 10))):
+        for _ in range(min(200, max(10, step // 10)) if norms else 0):
             net(draw()[0])
     say(f"{name} learned in {step} steps, {time.time() - start:.0f} s, {painted.scenes} scenes, {painted.count} pieces; last loss {float(loss):.4f}")
     return net.eval(), step
@@ -293,6 +309,32 @@ def runners(torch, outline_net, tissue_net, device):
             return a[0].float().cpu().numpy(), b[0, 0].float().cpu().numpy(), c[0, 0].float().cpu().numpy()
 
     return run_outline, run_tissue
+
+
+def written(file, answers):
+    """Runs a written network on the processor."""
+    import onnxruntime
+
+    settings = onnxruntime.SessionOptions()
+    settings.intra_op_num_threads = min(16, os.cpu_count() or 2)
+    settings.log_severity_level = 3
+    session = onnxruntime.InferenceSession(file, settings, providers=["CPUExecutionProvider"])
+
+    def run(x):
+        out = session.run(None, {"picture": x})
+        return out[0][0, 0] if answers == 1 else (out[0][0], out[1][0, 0], out[2][0, 0])
+
+    return run
+
+
+def gap_of(torch, in_bytes, run):
+    """Rounding makes single values fall to either side, so this is no more than a check that both are the same network."""
+    from net import TissueForUse
+
+    x = cv2.GaussianBlur(np.random.default_rng(0).random((416, 608, 4), dtype=np.float32), (0, 0), 2).transpose(2, 0, 1)[None].copy()
+    with torch.no_grad():
+        ours = TissueForUse(in_bytes.cpu().eval())(torch.from_numpy(x))
+    return [float(np.abs(a[0].numpy().reshape(b.shape) - b).mean()) for a, b in zip(ours, run(x))]
 
 
 def evaluate(options, run_outline, run_tissue, held):
@@ -365,14 +407,30 @@ def check_onnx(options, run_outline, run_tissue):
     return out
 
 
-def learn_tissue(torch, options, net, results, rng, device):
+def learn_tissue(torch, options, net, results, rng, device, group):
+    """The network in floats, the same in bytes (None if not asked for), steps of each, and what was painted."""
     capacity = min(options.tissue_scenes * PLACES, options.pieces if device.type == "cuda" else 400)
     tissues = Painted(results, _blocks["tissue"], options.tissue_scenes, capacity, device, "tissue")
     tissues.absorb(at_least=options.first_scenes)
     say("tissue pieces ready:", tissues.count, "troubles:", len(tissues.troubles), tissues.troubles[:2])
-    net, steps = learn(torch, net, tissues, tissue_loss, options.tissue_seconds, options.tissue_steps, options.batch, options.rate, rng, device, True, "tissue", options.soft)
+    if options.start and options.start.endswith(".onnx"):
+        from net import loaded_from_onnx
+
+        pieces = tissues.pieces[:64].permute(0, 3, 1, 2)
+        net = loaded_from_onnx(net.to(device), options.start, torch.cat([pieces[:, :3], pieces[:, 4:5]], 1).float() / 255)
+    net, steps = learn(
+        torch, net, tissues, tissue_loss, options.tissue_seconds, options.tissue_steps, options.batch, options.rate, rng, device, True, "tissue", options.soft, group=group
+    )
+    in_bytes, byte_steps = None, 0
+    if options.byte_seconds > 0:
+        from eight_bits import ByteNet
+
+        in_bytes, byte_steps = learn(
+            torch, ByteNet(net), tissues, tissue_loss, options.byte_seconds, options.byte_steps, max(4, options.batch // 2), options.byte_rate, rng, device, True,
+            "tissue in bytes", options.soft, group=group, exact=True, before=lambda n, batches: n.look(batches),
+        )
     say("troubles while painting:", len(tissues.troubles), tissues.troubles[:3])
-    return net, steps, {"tissueScenes": tissues.scenes, "tissuePieces": tissues.count}
+    return net, in_bytes, steps, {"tissueScenes": tissues.scenes, "tissuePieces": tissues.taken, "byteSteps": byte_steps, "cards": group.count}
 
 
 def main():
@@ -397,13 +455,23 @@ def main():
     parser.add_argument("--batch", type=int, default=24)
     parser.add_argument("--rate", type=float, default=2e-3, help="learning rate; take a smaller one when going on from earlier weights")
     parser.add_argument("--workers", type=int, default=max(1, (os.cpu_count() or 2) - 1))
-    parser.add_argument("--start", help="weights.npz of an earlier run to go on from")
+    parser.add_argument("--start", help="weights.npz of an earlier run to go on from, or (with --only-tissue) a written tissue network in floats")
     parser.add_argument("--fresh-tissue", action="store_true", help="with --start: only the outline network goes on from there")
     parser.add_argument("--only-tissue", action="store_true", help="leaves the outline network as it is in --start (or untrained)")
     parser.add_argument("--only-outline", action="store_true", help="leaves the tissue network as it is in --start (or untrained)")
     parser.add_argument("--score-only", action="store_true", help="no learning: scores and writes the networks of --start (a GPU is not needed)")
+    parser.add_argument("--cards", type=int, default=1, help="GPU cards that learn the tissue network together (with --only-tissue); scenes and painters are counted for each card")
+    parser.add_argument("--byte-seconds", type=float, default=0.0, help="learning time of the tissue network in whole numbers of eight bits, from the one in floats; 0 for none")
+    parser.add_argument("--byte-steps", type=int, default=100000)
+    parser.add_argument("--byte-rate", type=float, default=2e-4)
+    parser.add_argument("--outline", help="written outline network to score with, instead of this run's own")
     parser.add_argument("--smoke", action="store_true", help="twenty steps of each, three photos scored")
     options = parser.parse_args()
+    rank, count = cards.place()
+    if options.cards > 1 and not options.only_tissue:
+        parser.error("--cards is for the tissue network: add --only-tissue")
+    if options.cards > 1 and count == 1:
+        return cards.start(options.cards)
     side, outline_side = SIDE, OUTLINE_SIDE
     if options.only_tissue:
         options.outline_scenes = 1
@@ -415,7 +483,7 @@ def main():
             parser.error("--score-only needs --start weights.npz")
     if options.smoke:
         options.outline_scenes, options.tissue_scenes, options.first_scenes = 48, 64, 64
-        options.outline_steps = options.tissue_steps = 20
+        options.outline_steps = options.tissue_steps = options.byte_steps = 20
         options.batch = 8
         if os.environ.get("TINY"):
             side, outline_side, options.batch = 128, 128, 4
@@ -425,14 +493,15 @@ def main():
     global _library
     _library = paint.LeafPhotos(options.data, held)
     _blocks["outline"] = Shelf(options.outline_scenes, 1, outline_side, OUTLINE_CHANNELS, 128)
-    _blocks["tissue"] = Shelf(options.tissue_scenes, PLACES, side, CHANNELS)
+    _blocks["tissue"] = Shelf(min(options.tissue_scenes, SHELVED), PLACES, side, CHANNELS)
     renders = sorted(p.name[: -len(".truth.json")] for p in Path(options.renders).glob("*.truth.json")) if options.renders else []
     base = options.seed * 10_000_000
-    rng = np.random.default_rng(options.seed)
+    rng = np.random.default_rng([options.seed, rank] if rank else options.seed)
     jobs = []
+    own = rank * 500_000  # another card, other scenes
     for k in range(options.tissue_scenes):
         use = renders and k % 5 in (1, 3)
-        jobs.append((k, base + 5_000_000 + k, side, (options.renders, renders[(k * 2 // 5) % len(renders)]) if use else None))
+        jobs.append((k, base + 5_000_000 + own + k, side, (options.renders, renders[(k * 2 // 5 + own // 700) % len(renders)]) if use else None))
     pool = multiprocessing.get_context("fork").Pool(options.workers, _start_worker)
     shown = sorted(p.name[: -len(".truth.png")] for p in Path(options.outline_renders).glob("*.truth.png")) if options.outline_renders else []
     thirds = options.outline_render_thirds
@@ -453,8 +522,10 @@ def main():
     device = torch.device("cuda" if torch.cuda.is_available() else "cpu")
     say("torch", torch.__version__, torch.cuda.get_device_name(0) if device.type == "cuda" else "processor only")
 
+    group = cards.Together(torch, rank, count) if count > 1 else cards.Alone()
     first = {"outline": outline_net(), "tissue": tissue_net()}
-    if options.start:
+    in_bytes = None
+    if options.start and not options.start.endswith(".onnx"):
         stored = np.load(options.start)
         for name, net in first.items():
             if name == "outline" or not options.fresh_tissue:
@@ -465,7 +536,8 @@ def main():
         counts = {}
     elif options.only_tissue:
         outline, outline_steps = first["outline"], 0
-        tissue, tissue_steps, counts = learn_tissue(torch, options, first["tissue"], tissue_results, rng, device)
+        torch.manual_seed(options.seed * 1000 + rank)  # the first weights were the same, the light is not
+        tissue, in_bytes, tissue_steps, counts = learn_tissue(torch, options, first["tissue"], tissue_results, rng, device, group)
     else:
         outlines = Painted(outline_results, _blocks["outline"], options.outline_scenes, options.outline_scenes, device, "outline")
         outlines.absorb(at_least=min(options.first_outlines, int(options.outline_scenes * 0.98)))
@@ -478,13 +550,18 @@ def main():
         if options.only_outline:
             tissue, tissue_steps, counts = first["tissue"].to(device).eval(), 0, {}
         else:
-            tissue, tissue_steps, counts = learn_tissue(torch, options, first["tissue"], tissue_results, rng, device)
+            tissue, in_bytes, tissue_steps, counts = learn_tissue(torch, options, first["tissue"], tissue_results, rng, device, group)
         counts["outlineScenes"] = outlines.scenes
 
     pool.terminate()
+    group.close()
+    if rank:
+        return 0
     weights = {f"{n}/{k}": v.detach().cpu().numpy() for n, net in (("outline", outline), ("tissue", tissue)) for k, v in net.state_dict().items()}
     np.savez_compressed(Path(options.out) / "weights.npz", **weights)
     run_outline, run_tissue = runners(torch, outline.float(), tissue.float(), device)
+    if options.outline:
+        run_outline = written(options.outline, 1)
     # Convolutions in TF32 are off from here on, so that figures are those of plain float32.
     torch.backends.cudnn.allow_tf32 = False
     torch.backends.cuda.matmul.allow_tf32 = False
@@ -494,6 +571,16 @@ def main():
         **counts, "renders": len(renders), "leaves": [e["name"] for e in _library.entries],
     }
     about["scores"] = evaluate(options, run_outline, run_tissue, held)
+    if in_bytes is not None:
+        import eight_bits
+        from net import CLASSES, LARGEST_DIAMETER
+
+        file = Path(options.out) / "leaf-tissue-bytes.onnx"
+        eight_bits.write(in_bytes.cpu(), file, len(CLASSES), LARGEST_DIAMETER)
+        say("in bytes:")
+        about["scoresInBytes"] = evaluate(options, run_outline, written(str(file), 3), held)
+        about["byteGap"] = gap_of(torch, in_bytes, written(str(file), 3))
+        say("mean difference between learned and written network in bytes (class scores, centres, diameters):", about["byteGap"])
     for name, module, channels, outputs in (
         ("leaf-outline", OutlineForUse(outline), 3, ["leaf", "margin"]),
         ("leaf-tissue", TissueForUse(tissue), 4, ["classes", "centres", "diameters"]),
