@@ -2,6 +2,7 @@ using LeafScan.Leaves.Baseline;
 using LeafScan.Leaves.Outline;
 using LeafScan.Leaves.Specks.Judge;
 using LeafScan.Leaves.Tissue;
+using LeafScan.Photos.Pictures;
 using OpenCvSharp;
 
 namespace LeafScan.Leaves.Learned;
@@ -24,7 +25,15 @@ internal static class LearnedLeaf
         LeafPatch patch = Cut(bgr, found, options, out Mat mask);
         FoundLeaf whole = new(patch.Box, mask, found.Flags);
         TissueMap? tissue = null;
-        Bands.Both(() => tissue = LearnedTissue.Read(patch, network, judge, options), () => meanwhile?.Invoke(whole));
+        using ColourMeanwhile colour = new(patch, options);
+        Bands.Both(
+            () => tissue = LearnedTissue.Read(patch, network, judge, options, colour),
+            () =>
+            {
+                // Asked for first where there is one processor, it is there already.
+                _ = judge is null ? null : colour.Finding;
+                meanwhile?.Invoke(whole);
+            });
         found.Dispose();
         return new JudgedLeaf(whole, patch, tissue!);
     }
@@ -69,6 +78,12 @@ internal static class LearnedLeaf
         else
         {
             Size size = new(Math.Max(8, (int)Math.Round(from.Cols * scale)), Math.Max(8, (int)Math.Round(from.Rows * scale)));
+            if (how == InterpolationFlags.Area)
+            {
+                AreaShrink.Into(from, to, size);
+                return;
+            }
+
             Cv2.Resize(from, to, size, 0, 0, how);
         }
     }
