@@ -94,8 +94,13 @@ internal static class DocumentMaker
             Affected = figures.AffectedCount,
             AffectedLow = Round(figures.AffectedInterval?.Low),
             AffectedHigh = Round(figures.AffectedInterval?.High),
+            Crown = Of(figures.Crown),
+            SpecksPerCmOfNeedle = Round(figures.Needles?.SpecksPerCm),
         };
     }
+
+    private static CrownDocument? Of(CrownFigures? crown) => crown is null ? null : new CrownDocument(
+        crown.ViewCount, Round(crown.Thinning)!.Value, Round(crown.ThinningInterval.Low)!.Value, Round(crown.ThinningInterval.High)!.Value, crown.WorstSideWords);
 
     public static SeriesPointDocument Of(SeriesPoint point) => new(Of(point.Leaves), point.WalkedOn, point.WalkId);
 

@@ -164,7 +164,21 @@ internal record FiguresDocument
     public required double? AffectedLow { get; init; }
 
     public required double? AffectedHigh { get; init; }
+
+    /// <summary>Gaps and sides of whole-plant photos; null without any.</summary>
+    public required CrownDocument? Crown { get; init; }
+
+    /// <summary>Specks per cm of needle, mean over twigs, a lower bound; null without any.</summary>
+    public required double? SpecksPerCmOfNeedle { get; init; }
 }
+
+/// <summary>Gaps in the crown, a share 0 to 1 with its 90 % range, and the worst side of the photos.</summary>
+/// <param name="Views">Photos.</param>
+/// <param name="Thinning">Mean share of the crown that is gap.</param>
+/// <param name="ThinningLow">Lower end.</param>
+/// <param name="ThinningHigh">Upper end.</param>
+/// <param name="WorstSide">left, right or none, those of the photo; of several photos how many say so, "left 2 of 3".</param>
+internal sealed record CrownDocument(int Views, double Thinning, double ThinningLow, double ThinningHigh, string WorstSide);
 
 /// <summary>One walk in the series of a plant.</summary>
 internal sealed record SeriesPointDocument : FiguresDocument

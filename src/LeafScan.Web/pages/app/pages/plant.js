@@ -59,13 +59,40 @@ function taken(one) {
 
 function table(plant) {
   if (!plant.series?.length) return null;
-  return wide("Figures of each visit", h("table", null,
-    h("caption", null, `Every visit, shares of ${thing(plant.kind).area}`),
-    h("thead", null, h("tr", null, ["Visit", thing(plant.kind).head, "Damage", "90 % range", "Stippled", "Yellowed", "Browned", "Chewed", "5 % or more"].map((words, i) => h("th", { scope: "col", class: i ? "n" : null }, words)))),
-    h("tbody", null, [...plant.series].reverse().map(one => h("tr", null,
-      h("th", { scope: "row" }, one.walkId ? h("a", { href: `/walk/${one.walkId}` }, day(one.date)) : day(one.date)),
-      h("td", { class: "n" }, one.leaves, one.leavesLeftOut ? ` (${one.leavesLeftOut} left out)` : ""),
-      [percent(one.damage), between(one.damageLow, one.damageHigh), percent(one.stippled), percent(one.yellowed), percent(one.browned), percent(one.chewed), `${one.affected} of ${one.leaves}`].map(words => h("td", { class: "n" }, words)))))));
+  const columns = [...figures(plant), ...foliage(plant.series)];
+  const notes = columns.map(column => column.note).filter(Boolean);
+  return [
+    wide("Figures of each visit", h("table", null,
+      h("caption", null, `Every visit, shares of ${thing(plant.kind).area}`),
+      h("thead", null, h("tr", null, ["Visit", thing(plant.kind).counted, ...columns.map(column => column.head), "5 % or more"].map((words, i) => h("th", { scope: "col", class: i ? "n" : null }, words)))),
+      h("tbody", null, [...plant.series].reverse().map(one => h("tr", null,
+        h("th", { scope: "row" }, one.walkId ? h("a", { href: `/walk/${one.walkId}` }, day(one.date)) : day(one.date)),
+        h("td", { class: "n" }, one.leaves, one.leavesLeftOut ? ` (${one.leavesLeftOut} left out)` : ""),
+        [...columns.map(column => column.cell(one)), `${one.affected} of ${one.leaves}`].map(words => h("td", { class: "n" }, words))))))),
+    notes.length ? h("p", { class: "small" }, notes.join(" ")) : null,
+  ];
+}
+
+// Of twigs and whole plants nothing is ever chewed, and from afar no specks are seen: columns of zeros would only take room.
+function figures(plant) {
+  const shares = [["Stippled", "stippled", plant.kind !== "plant"], ["Yellowed", "yellowed", true], ["Browned", "browned", true], ["Chewed", "chewed", plant.kind !== "twig" && plant.kind !== "plant"]];
+  return [
+    { head: "Damage", cell: one => percent(one.damage) },
+    { head: "90 % range", cell: one => between(one.damageLow, one.damageHigh) },
+    ...shares.filter(([, , isThere]) => isThere).map(([head, key]) => ({ head, cell: one => percent(one[key]) })),
+  ];
+}
+
+// What only twigs and whole plants have: columns where any visit has it.
+function foliage(series) {
+  const isKnown = one => typeof one.specksPerCmOfNeedle === "number";
+  return [
+    ...series.some(one => one.crown) ? [
+      { head: "Gaps", cell: one => one.crown ? `${percent(one.crown.thinning)} (${between(one.crown.thinningLow, one.crown.thinningHigh)})` : "–", note: "Gaps are of the crown, with their 90 % range; left and right are those of the photo." },
+      { head: "Worst side", cell: one => one.crown?.worstSide ?? "–" },
+    ] : [],
+    ...series.some(isKnown) ? [{ head: "Specks per cm", cell: one => isKnown(one) ? one.specksPerCmOfNeedle.toFixed(1) : "–", note: "Specks per cm of needle are at least so many: touching ones count once." }] : [],
+  ];
 }
 
 function done1(plant, again) {
