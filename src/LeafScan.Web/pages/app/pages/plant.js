@@ -5,10 +5,12 @@ import { advice, lookAgain } from "../parts/advice.js";
 import { chart } from "../parts/chart.js";
 import { careButtons, tapForm } from "../parts/care.js";
 import { changeForm } from "../parts/changeentry.js";
+import { healthyPart } from "../parts/healthy.js";
 import { picture } from "../parts/picture.js";
 import { damage, word } from "../parts/tape.js";
 import { done, tell, troubleNote } from "../say.js";
 import { kinds } from "../parts/kinds.js";
+import { viewsPart } from "../parts/views.js";
 import { between, care, count, day, percent, sentence, thing, verdict } from "../words.js";
 
 export async function draw(page, { id, query, again }) {
@@ -40,7 +42,9 @@ export async function draw(page, { id, query, again }) {
     careButtons(plant, again),
     done1(plant, again),
     tapForm(plant, again),
+    viewsPart(plant),
     leaves(plant),
+    healthyPart(plant, again),
     facts(plant, again),
     h("div", { class: "row noprint" }, h("button", { onclick: () => print() }, "Print this page")));
 }
@@ -59,16 +63,18 @@ function taken(one) {
 
 function table(plant) {
   if (!plant.series?.length) return null;
-  const columns = [...figures(plant), ...foliage(plant.series)];
+  // One view of the whole plant is the whole plant: how many of them have 5 % says nothing.
+  const affected = plant.kind === "plant" ? [] : [{ head: "5 % or more", cell: one => `${one.affected} of ${one.leaves}` }];
+  const columns = [...figures(plant), ...foliage(plant.series), ...affected];
   const notes = columns.map(column => column.note).filter(Boolean);
   return [
     wide("Figures of each visit", h("table", null,
       h("caption", null, `Every visit, shares of ${thing(plant.kind).area}`),
-      h("thead", null, h("tr", null, ["Visit", thing(plant.kind).counted, ...columns.map(column => column.head), "5 % or more"].map((words, i) => h("th", { scope: "col", class: i ? "n" : null }, words)))),
+      h("thead", null, h("tr", null, ["Visit", thing(plant.kind).counted, ...columns.map(column => column.head)].map((words, i) => h("th", { scope: "col", class: i ? "n" : null }, words)))),
       h("tbody", null, [...plant.series].reverse().map(one => h("tr", null,
         h("th", { scope: "row" }, one.walkId ? h("a", { href: `/walk/${one.walkId}` }, day(one.date)) : day(one.date)),
         h("td", { class: "n" }, one.leaves, one.leavesLeftOut ? ` (${one.leavesLeftOut} left out)` : ""),
-        [...columns.map(column => column.cell(one)), `${one.affected} of ${one.leaves}`].map(words => h("td", { class: "n" }, words))))))),
+        columns.map(column => h("td", { class: "n" }, column.cell(one)))))))),
     notes.length ? h("p", { class: "small" }, notes.join(" ")) : null,
   ];
 }
@@ -153,8 +159,8 @@ function leaves(plant) {
   const others = photos.filter(photo => !photo.leafLabel);
   return h("section", null, h("h2", { id: "leaves-title", tabindex: "-1" }, labels.length ? "The same leaves through the season" : "Photos"),
     labels.map(label => strip(`Leaf ${label}`, photos.filter(photo => photo.leafLabel === label))),
-    others.length ? strip(labels.length ? "Other leaves" : "All leaves", others) : null,
-    labels.length ? null : h("p", { class: "small" }, "Tag a few leaves and say their label on the photo's page: only the same leaves show whether new damage came."));
+    others.length ? strip(labels.length ? "Other leaves" : photos.some(photo => photo.kind === "twig" || photo.kind === "plant") ? "All photos" : "All leaves", others) : null,
+    labels.length || !photos.some(photo => photo.kind === "leaf") ? null : h("p", { class: "small" }, "Tag a few leaves and say their label on the photo's page: only the same leaves show whether new damage came."));
 }
 
 const FACTS = [["name", "Name"], ["species", "Species"], ["cultivar", "Cultivar"], ["block", "Block"], ["row", "Row"], ["position", "Position"], ["light", "Light"]];
