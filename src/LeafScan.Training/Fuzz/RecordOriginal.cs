@@ -76,8 +76,9 @@ internal sealed class RecordOriginal
         Walk walk = store.Walks()[0];
         foreach ((LeafReading reading, string kind) in new[] { (twig, "twig"), (plant, "plant") })
         {
-            string sha = (kind == "twig" ? "e" : "f").PadLeft(64, '0');
-            store.RecordPhoto(new NewPhoto
+            // The leaves' fingerprints count up from nought: these are none of them.
+            string sha = new(kind == "twig" ? 'e' : 'f', 64);
+            PhotoRecorded recorded = store.RecordPhoto(new NewPhoto
             {
                 WalkId = walk.Id,
                 Facts = new PhotoFacts { FileName = kind + ".jpg", Path = $"/nowhere/{kind}.jpg", Sha256 = sha, ByteLength = 9, Format = PhotoFormat.Jpeg, WidthPx = 100, HeightPx = 100 },
@@ -85,6 +86,10 @@ internal sealed class RecordOriginal
                 Origin = new ReadingOrigin(ToolVersion.Current, "0123456789abcdef"),
                 Plant = PlantGuess.ByHand("S-1"),
             });
+            if (!recorded.Added)
+            {
+                throw new InvalidOperationException($"The {kind} of the sound record has the fingerprint of another photo.");
+            }
         }
     }
 
