@@ -4,7 +4,7 @@ using Microsoft.Data.Sqlite;
 
 namespace LeafScan.Records;
 
-/// <summary>Writes one measured leaf: its numbers and, in a table of their own, its shapes.</summary>
+/// <summary>Writes one measured leaf: its numbers and, in tables of their own, its shapes and what only a twig or a whole plant has.</summary>
 internal static class LeafInsert
 {
     public static void Add(SqliteTransaction transaction, long readingId, int ordinal, LeafReading leaf)
@@ -43,6 +43,7 @@ internal static class LeafInsert
             "INSERT INTO leaf_shape (leaf_id, outline, speck_centres, causes) VALUES (@leafId, @outline, @specks, @causes)",
             new { leafId, outline = ShapeText.Of(leaf.Outline), specks = ShapeText.Of(leaf.SpeckCentres), causes = ShapeText.Of(leaf.Causes) },
             transaction);
+        FoliageRows.Add(transaction, leafId, leaf);
     }
 
     // A sum of many parts may miss 0 or 1 by a rounding error; anything larger is a fault that the store refuses.

@@ -74,6 +74,7 @@ internal static class LeafRows
             rows[i] = several.Contains(rows[i].PhotoId) ? rows[i] with { Tag = null } : rows[i];
         }
 
+        FoliageRows.LayOver(connection, rows);
         Sort(rows, Order);
         return rows;
     }

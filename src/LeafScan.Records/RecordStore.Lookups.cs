@@ -55,12 +55,12 @@ public sealed partial class RecordStore
             """,
             new { photoId });
         return head is null ? null : head.ToReading([.. connection.Query<WholeLeafRow>(
-            """
+            $"""
             SELECT area_px AS AreaPx, area_mm2 AS AreaMm2, share_sound AS Sound, share_stippled AS Stippled, share_yellowed AS Yellowed, share_browned AS Browned,
                 share_chewed AS Chewed, share_unassessed AS Unassessed, damage AS Damage, damage_low AS DamageLow, damage_high AS DamageHigh,
                 speck_count AS SpeckCount, speck_density_per_cm2 AS SpeckDensityPerCm2, speck_diameter_median_px AS SpeckDiameterMedianPx, flags AS Flags,
-                outline AS Outline, speck_centres AS SpeckCentres, causes AS Causes
-            FROM leaf JOIN leaf_shape ON leaf_shape.leaf_id = leaf.id WHERE reading_id = @ReadingId ORDER BY ordinal
+                outline AS Outline, speck_centres AS SpeckCentres, causes AS Causes, {FoliageRows.Columns}
+            FROM leaf JOIN leaf_shape ON leaf_shape.leaf_id = leaf.id LEFT JOIN foliage ON foliage.leaf_id = leaf.id WHERE reading_id = @ReadingId ORDER BY ordinal
             """,
             head).Select(row => row.ToLeaf())]);
     });
@@ -143,7 +143,7 @@ public sealed partial class RecordStore
         };
     }
 
-    private sealed class WholeLeafRow
+    private sealed class WholeLeafRow : FoliageRow
     {
         public double AreaPx { get; init; }
 
@@ -196,6 +196,12 @@ public sealed partial class RecordStore
             SpeckCentres = ShapeText.ReadSpecks(SpeckCentres),
             Causes = ShapeText.ReadCauses(Causes),
             Flags = ShapeText.ReadNames(Flags),
+            Greenness = Greenness,
+            NewGrowth = NewGrowth,
+            HealthyPhoto = HealthySha256,
+            NeedleLengthMm = NeedleLengthMm,
+            SpecksPerCmOfNeedle = SpecksPerCmOfNeedle,
+            Crown = ToCrown(),
         };
     }
 }

@@ -59,6 +59,24 @@ internal static class ShapeText
         writer.WriteEndArray();
     });
 
+    /// <summary>Sectors of a crown, shares with four digits as in the reading document.</summary>
+    public static string Of(IReadOnlyList<CrownSector> sectors) => Write(writer =>
+    {
+        writer.WriteStartArray();
+        foreach (CrownSector sector in sectors)
+        {
+            writer.WriteStartObject();
+            writer.WriteString("side", sector.Side);
+            writer.WriteString("height", sector.Height);
+            Share(writer, "discoloured", sector.Discoloured);
+            Share(writer, "thinning", sector.Thinning);
+            Share(writer, "greenness", sector.Greenness);
+            writer.WriteEndObject();
+        }
+
+        writer.WriteEndArray();
+    });
+
     public static IReadOnlyList<string> ReadNames(string json) => json == "[]" ? [] : JsonSerializer.Deserialize<string[]>(json)!;
 
     public static IReadOnlyList<PointPx> ReadOutline(string json)
@@ -80,6 +98,31 @@ internal static class ShapeText
             cause.GetProperty("cause").GetString()!,
             cause.GetProperty("score").GetDouble(),
             [.. cause.GetProperty("because").EnumerateArray().Select(reason => reason.GetString()!)]))];
+    }
+
+    public static IReadOnlyList<CrownSector> ReadSectors(string json)
+    {
+        using JsonDocument document = JsonDocument.Parse(json);
+        return [.. document.RootElement.EnumerateArray().Select(sector => new CrownSector(
+            sector.GetProperty("side").GetString()!,
+            sector.GetProperty("height").GetString()!,
+            ShareOf(sector, "discoloured"),
+            sector.GetProperty("thinning").GetDouble(),
+            ShareOf(sector, "greenness")))];
+    }
+
+    private static double? ShareOf(JsonElement sector, string name) => sector.GetProperty(name) is { ValueKind: not JsonValueKind.Null } share ? share.GetDouble() : null;
+
+    private static void Share(Utf8JsonWriter writer, string name, double? share)
+    {
+        if (share is { } known)
+        {
+            writer.WriteNumber(name, Math.Round(known, 4));
+        }
+        else
+        {
+            writer.WriteNull(name);
+        }
     }
 
     private static void Names(Utf8JsonWriter writer, IReadOnlyList<string> names)

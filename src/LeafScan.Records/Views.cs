@@ -84,6 +84,9 @@ public sealed record LeafOnRecord
     /// <summary>Doubts about the leaf and about the whole photo, each once.</summary>
     public required IReadOnlyList<string> Flags { get; init; }
 
+    /// <summary>What only a twig or a whole plant has; null for a leaf and for readings from before it was kept.</summary>
+    public FoliageOnRecord? Foliage { get; init; }
+
     /// <summary>How old it is; null when not noted.</summary>
     public LeafGrowth? Age { get; init; }
 

@@ -45,6 +45,12 @@ public sealed record LeafFigures
     /// <summary>Wilson interval of the share of affected leaves; null when no leaf counts.</summary>
     public required Interval? AffectedInterval { get; init; }
 
+    /// <summary>Gaps and sides of whole-plant photos; null without any.</summary>
+    public CrownFigures? Crown { get; init; }
+
+    /// <summary>Specks per cm of needle of twigs; null without any.</summary>
+    public NeedleFigures? Needles { get; init; }
+
     /// <summary>Affected leaves among those that count, 0..1; null when no leaf counts.</summary>
     public double? AffectedShare => LeafCount == 0 ? null : (double)AffectedCount / LeafCount;
 
@@ -70,6 +76,8 @@ public sealed record LeafFigures
             MeasuringInterval = good.Count == 0 ? null : new Interval(good.Average(leaf => leaf.DamageLow), good.Average(leaf => leaf.DamageHigh), options.Level),
             AffectedCount = affected,
             AffectedInterval = good.Count == 0 ? null : WilsonInterval.Of(affected, good.Count, options.Level),
+            Crown = CrownFigures.Of(good, options.Level),
+            Needles = NeedleFigures.Of(good),
         };
     }
 

@@ -95,6 +95,7 @@ public static class PageServer
         services.AddSingleton<PhotoAgain>();
         services.AddSingleton<PictureDrawer>();
         services.AddSingleton<NoteMaker>();
+        services.AddSingleton<ViewsDrawer>();
         services.AddSingleton<TapSheets>();
         services.AddSingleton<TapDrawer>();
         services.AddSingleton<ServerHealth>();
@@ -127,6 +128,7 @@ public static class PageServer
         RouteGroupBuilder api = app.MapGroup("/api");
         StateApi.Map(api);
         PlantsApi.Map(api);
+        FoliageApi.Map(api);
         WalksApi.Map(api);
         UploadsApi.Map(api);
         EventsApi.Map(api);

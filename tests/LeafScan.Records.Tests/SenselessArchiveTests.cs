@@ -33,6 +33,15 @@ public sealed class SenselessArchiveTests : IDisposable
     [InlineData("leaf_shape", "outline", "\"[[0,0],[90000,0],[0,90000]]\"", "lies outside its photo")]
     [InlineData("leaf_shape", "speck_centres", "\"[[5,5,-1]]\"", "specks that are none")]
     [InlineData("leaf_shape", "causes", "\"[{}]\"", "causes that are none")]
+    [InlineData("foliage", "thinning", "1.2", "whole record")]
+    [InlineData("foliage", "thinning", "0.6", "gaps outside their own interval")]
+    [InlineData("foliage", "worst_side", "\"behind\"", "whole record")]
+    [InlineData("foliage", "worst_side", "null", "whole record")]
+    [InlineData("foliage", "sectors", "\"[{}]\"", "sectors of a crown that are none")]
+    [InlineData("foliage", "sectors", "\"[{\\\"side\\\":\\\"left\\\",\\\"height\\\":\\\"low\\\",\\\"discoloured\\\":7,\\\"thinning\\\":0,\\\"greenness\\\":null}]\"", "sectors of a crown that are none")]
+    [InlineData("foliage", "needle_length_mm", "4", "needles without being a twig's")]
+    [InlineData("foliage", "leaf_id", "1", "neither a twig nor a whole plant")]
+    [InlineData("foliage", "leaf_id", "77", "whole record")]
     [InlineData("reading", "kind", "\"banana\"", "of no known kind")]
     [InlineData("reading", "is_current", "0", "has no reading that counts")]
     [InlineData("photo", "taken", "\"noon\"", "taken at a time that is none")]
@@ -81,6 +90,30 @@ public sealed class SenselessArchiveTests : IDisposable
     }
 
     [Fact]
+    public void Specks_per_cm_of_needle_that_count_and_needles_do_not_give_are_refused()
+    {
+        using (RecordStore store = _folder.Open())
+        {
+            store.RecordPhoto(Some.Foliage(store.FindOrAddWalk(store.FindOrAddPlace("Nursery").Id, Some.Day).Id, 1, "J1", "twig", Some.Twig()));
+            store.ExportTo(Zip, "0.1.0");
+        }
+
+        using (var third = new ScratchFolder())
+        using (RecordStore sound = third.Open())
+        {
+            sound.ImportFrom(Zip);
+            Assert.Equal(5, sound.LeavesOfPlant(1).Single().Foliage!.SpecksPerCmOfNeedle);
+        }
+
+        Put("foliage", "specks_per_cm_of_needle", "50");
+        using RecordStore copy = _other.Open();
+
+        Assert.Contains("specks per cm of needle that its count", Assert.Throws<RecordException>(() => copy.ImportFrom(Zip)).Happened, StringComparison.Ordinal);
+        Put("foliage", "needle_length_mm", "5000000");
+        Assert.Contains("longer needles than fit", Assert.Throws<RecordException>(() => copy.ImportFrom(Zip)).Happened, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void The_first_three_faults_are_told_and_a_sound_record_has_none()
     {
         Fill();
@@ -118,6 +151,7 @@ public sealed class SenselessArchiveTests : IDisposable
         Walk walk = store.FindOrAddWalk(place.Id, Some.Day);
         NewPhoto photo = Some.Photo(walk.Id, 1, "B12");
         store.RecordPhoto(photo with { Reading = photo.Reading with { PixelsPerMm = 10, Leaves = [Some.Leaf() with { AreaMm2 = 25, SpeckDensityPerCm2 = 2 / 0.25 / 0.99 }] } });
+        store.RecordPhoto(Some.Foliage(walk.Id, 2, "B12", "plant", Some.WholePlant()));
         store.AddTap(new NewTap { PlantId = 1, Day = Some.Day, MitesByLens = 2, SheetWidthMm = 279 });
         store.AddCare(1, Some.Day, CareKind.Rinse, "in the evening", new CareDetails { At = new TimeOnly(19, 30) });
         store.AddWeather(place.Id, [new WeatherDay(Some.Day, 12, 28, "a.csv")]);

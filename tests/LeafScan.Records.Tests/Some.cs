@@ -29,6 +29,37 @@ internal static class Some
         Flags = flags ?? [],
     };
 
+    /// <summary>A whole plant: gaps, sides and fall colour, no specks.</summary>
+    public static LeafReading WholePlant(double thinning = 0.12, string worstSide = "left") => Leaf(0) with
+    {
+        SpeckCount = 0,
+        SpeckDiameterMedianPx = 0,
+        SpeckCentres = [],
+        Greenness = 0.4711,
+        NewGrowth = 0.03,
+        HealthyPhoto = new string('b', 64),
+        Crown = new CrownReading
+        {
+            Thinning = thinning,
+            ThinningLow = thinning / 2,
+            ThinningHigh = thinning * 1.5,
+            WorstSide = worstSide,
+            WorstHeight = "low",
+            FallColour = 0.02,
+            Sectors = [new CrownSector("left", "high", 0.1, 0.2, 0.5), new CrownSector("right", "high", null, 1, null)],
+        },
+    };
+
+    /// <summary>A twig whose two specks lie on 4 mm of needles, all judged.</summary>
+    public static LeafReading Twig() => Leaf() with { SpeckCentres = [new SpeckMark(10, 11.5, 7), new SpeckMark(20, 12, 7.2)], Greenness = 0.5, NewGrowth = 0, AreaMm2 = 25, NeedleLengthMm = 4, SpecksPerCmOfNeedle = 5 };
+
+    /// <summary>A photo of a twig or a whole plant.</summary>
+    public static NewPhoto Foliage(long walkId, int number, string plant, string kind, params LeafReading[] leaves)
+    {
+        NewPhoto photo = Photo(walkId, number, plant, leaves);
+        return photo with { Reading = photo.Reading with { Kind = kind, PixelsPerMm = kind == "twig" ? 10 : null } };
+    }
+
     public static PhotoReading Reading(int number, params LeafReading[] leaves) => new()
     {
         File = $"IMG_{number}.jpg",

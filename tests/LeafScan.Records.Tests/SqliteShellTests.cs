@@ -19,7 +19,7 @@ public sealed class SqliteShellTests
         Assert.Equal("", Ask(folder, "PRAGMA foreign_key_check"));
         Assert.Equal("wal", Ask(folder, "PRAGMA journal_mode"));
         Assert.Equal($"1281774435|{Upkeep.Migration.All[^1].Number}", Ask(folder, "SELECT a.application_id, u.user_version FROM pragma_application_id a, pragma_user_version u"));
-        Assert.Equal("0|27", Ask(folder, "SELECT sum(strict = 0), count(*) FROM pragma_table_list WHERE schema = 'main' AND type = 'table' AND name NOT LIKE 'sqlite_%'"));
+        Assert.Equal("0|28", Ask(folder, "SELECT sum(strict = 0), count(*) FROM pragma_table_list WHERE schema = 'main' AND type = 'table' AND name NOT LIKE 'sqlite_%'"));
         Assert.Equal(
             "Gärtnerei “Süd”|2026-06-03|B12|0.25\nGärtnerei “Süd”|2026-06-03|B12|0.5",
             Ask(folder, """

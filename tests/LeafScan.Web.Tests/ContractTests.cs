@@ -35,6 +35,26 @@ public sealed class ContractTests
     }
 
     [Fact]
+    public async Task Gaps_worst_side_and_specks_per_cm_stand_in_the_series_of_whole_plants_and_twigs_and_nowhere_else()
+    {
+        await using TestPage page = new();
+        Some.Season(page.Store);
+        Some.Photo(page.Store, "Hill nursery", new DateOnly(2026, 6, 10), "S1", "s1.jpg", "plant", [Some.WholePlant(0.1, "left")]);
+        Some.Photo(page.Store, "Hill nursery", new DateOnly(2026, 6, 10), "S1", "s2.jpg", "plant", [Some.WholePlant(0.2, "none")]);
+        Some.Photo(page.Store, "Hill nursery", new DateOnly(2026, 6, 10), "J1", "j1.jpg", "twig", [Some.Leaf(0.1) with { NeedleLengthMm = 20, SpecksPerCmOfNeedle = 1.5 }]);
+        JsonElement plant = await WalkOf("S1"), twig = await WalkOf("J1"), leaf = await WalkOf("EU-1");
+        JsonElement crown = plant.GetProperty("crown");
+        Assert.Equal((2, 0.15, 0.075, 0.3), (crown.GetProperty("views").GetInt32(), crown.GetProperty("thinning").GetDouble(), crown.GetProperty("thinningLow").GetDouble(), crown.GetProperty("thinningHigh").GetDouble()));
+        Assert.Equal("left 1 of 2", crown.GetProperty("worstSide").GetString());
+        Assert.Equal(1.5, twig.GetProperty("specksPerCmOfNeedle").GetDouble());
+        Assert.Equal(
+            [JsonValueKind.Null, JsonValueKind.Null, JsonValueKind.Null, JsonValueKind.Null],
+            [plant.GetProperty("specksPerCmOfNeedle").ValueKind, twig.GetProperty("crown").ValueKind, leaf.GetProperty("crown").ValueKind, leaf.GetProperty("specksPerCmOfNeedle").ValueKind]);
+
+        async Task<JsonElement> WalkOf(string code) => (await page.GetAsync($"/api/plants/{page.Store.FindPlants(code)[0].Id}")).GetProperty("series")[0];
+    }
+
+    [Fact]
     public async Task Lists_say_the_verdict_that_the_plant_says_also_after_a_change()
     {
         await using TestPage page = new();

@@ -22,7 +22,7 @@ public sealed class OpenApiTests
         string[] operations = [.. read.Document.Paths.SelectMany(path => path.Value.Operations!.Keys.Select(method => $"{method.Method} {path.Key}"))];
         string[] wanted =
         [
-            "GET /api/state", "GET /api/plants", "POST /api/plants", "GET /api/plants/{id}", "PUT /api/plants/{id}", "GET /api/plants/{id}/chart.svg", "GET /api/walks", "POST /api/walks",
+            "GET /api/state", "GET /api/plants", "POST /api/plants", "GET /api/plants/{id}", "PUT /api/plants/{id}", "GET /api/plants/{id}/chart.svg", "PUT /api/plants/{id}/healthy", "DELETE /api/plants/{id}/healthy", "GET /api/plants/{id}/views", "GET /api/plants/{id}/views/picture", "GET /api/walks", "POST /api/walks",
             "GET /api/walks/{id}", "PUT /api/walks/{id}/photos/{sha256}", "HEAD /api/walks/{id}/photos/{sha256}", "GET /api/events", "GET /api/photos/{id}", "GET /api/photos/{id}/picture",
             "GET /api/photos/{id}/overlay", "GET /api/photos/{id}/thumb", "PUT /api/photos/{id}/plant", "PUT /api/photos/{id}/leaf", "POST /api/photos/{id}/leaves/{index}/correction",
             "DELETE /api/photos/{id}", "POST /api/undo", "POST /api/plants/{id}/care", "POST /api/plants/{id}/taps", "PUT /api/care/{id}", "DELETE /api/care/{id}", "PUT /api/taps/{id}", "DELETE /api/taps/{id}", "PUT /api/taps/photos/{sha256}",

@@ -2,6 +2,7 @@ using System.CommandLine;
 using LeafScan.Cli.Screen;
 using LeafScan.Records;
 using LeafScan.Trends;
+using LeafScan.Walks.Foliage;
 
 namespace LeafScan.Cli.Commands;
 

@@ -1,9 +1,8 @@
 using System.CommandLine;
 using LeafScan.Cli.Screen;
 using LeafScan.Leaves;
-using LeafScan.Leaves.Greenness;
-using LeafScan.Photos;
 using LeafScan.Records;
+using LeafScan.Walks.Foliage;
 
 namespace LeafScan.Cli.Commands;
 
@@ -22,31 +21,17 @@ internal static class HealthyOption
     /// <exception cref="CommandException">The photo is of no use.</exception>
     public static HealthyOnRecord Read(Surroundings world, string path, MeasureOptions how, string safe, CancellationToken cancel)
     {
-        using PhotoOutcome outcome = PhotoReader.Open(path, new PhotoLimits(), cancel);
-        if (outcome.Photo is not { } photo)
+        HealthyFromPhoto read = HealthyFromPhoto.Read(path, how, cancel);
+        if (read.Healthy is not { } healthy)
         {
-            throw Useless(outcome.Refusal!, safe);
+            throw new CommandException(ExitCode.WrongUse, Words.OneLine($"{read.Useless} {safe} {read.Refusal!.Advice}"));
         }
 
-        HealthyPhoto healthy = HealthyPhoto.Read(photo, how, cancel);
-        if (healthy.Colour is not { } colour)
+        foreach (string remark in read.Remarks)
         {
-            throw Useless(healthy.Refusal!, safe);
+            world.Err.WriteLine(remark);
         }
 
-        if (healthy.Damage >= HealthyPhoto.HardlyHealthyFrom)
-        {
-            world.Err.WriteLine($"On the healthy photo {photo.Facts.FileName} {Words.Percent(healthy.Damage)} % of the foliage is discoloured; the colour of the rest is taken.");
-        }
-
-        if (!colour.LightKnown)
-        {
-            world.Err.WriteLine($"Nothing white lies in the healthy photo {photo.Facts.FileName}: its light cannot be compared with that of other photos, so only a clear loss of green counts.");
-        }
-
-        return new HealthyOnRecord(photo.Facts.FileName, colour);
+        return healthy;
     }
-
-    private static CommandException Useless(PhotoRefusal refusal, string safe)
-        => new(ExitCode.WrongUse, Words.OneLine($"The healthy photo {refusal.FileName} is of no use: {refusal.Reason} {safe} {refusal.Advice}"));
 }

@@ -2,6 +2,7 @@ using System.CommandLine;
 using LeafScan.Cli.Screen;
 using LeafScan.Leaves;
 using LeafScan.Records;
+using LeafScan.Walks.Foliage;
 
 namespace LeafScan.Cli.Commands;
 
@@ -79,7 +80,7 @@ internal static class PlantsSetCommand
                 store.SetClient(now.PlaceId, who.Length == 0 ? null : who, why);
             }
 
-            string kept = colour is null ? string.Empty : " Photos that are on record already keep their numbers.";
+            string kept = colour is null ? string.Empty : $" {HealthyFromPhoto.OldNumbersStay}";
             return Task.FromResult(Answer.Give(
                 world, parsed, json,
                 new { schema = "leafscan.plant/1", tool = ToolVersion.Current, plant = PlantDocument.Of(now) },

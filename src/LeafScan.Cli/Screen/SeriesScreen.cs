@@ -13,21 +13,40 @@ internal static class SeriesScreen
 {
     private const string NeverHeals = "Damage does not heal: a mean falls only by new leaves, leaf drop or other leaves in the photos.";
 
+    // What only twigs and whole plants have stands behind the shares.
+    private const int FoliageAt = 8;
+
     /// <summary>One plant.</summary>
     public static void Write(TextWriter writer, PlantSeriesView view)
     {
         writer.WriteLine(Words.OneLine($"{view.Plant.Code} in {view.Plant.PlaceName}{(view.Plant.Species is { } species ? $", {species}" : string.Empty)}. Means over {view.Kinds.Things}, in %."));
-        TextTable table = new("date", ">" + view.Kinds.Things, ">damage", "90 % range", ">stippled", ">yellowed", ">browned", ">chewed", view.Kinds.Things + " with 5 % or more", "care and taps");
+        bool hasCrown = view.Points.Any(point => point.Leaves.Crown is not null), hasNeedles = view.Points.Any(point => point.Leaves.Needles is not null);
+        TextTable table = new(
+        [
+            "date", ">" + view.Kinds.Things, ">damage", "90 % range", ">stippled", ">yellowed", ">browned", ">chewed",
+            .. hasCrown ? [">gaps", "90 % range", "worst side"] : Array.Empty<string>(), .. hasNeedles ? [">specks per cm"] : Array.Empty<string>(),
+            view.Kinds.Things + " with 5 % or more", "care and taps",
+        ]);
         Dictionary<DateOnly, TapDay> miteDays = view.TapDays.ToDictionary(day => day.Day);
-        var lines = view.Points.Select(point => (Day: point.WalkedOn, Rank: 0, Cells: Cells(point)))
-            .Concat(view.Taps.Select(tap => (tap.Tap.Day, Rank: 1, Cells: Cells(tap, IsLastOfDay(view.Taps, tap) ? miteDays[tap.Tap.Day] : null))))
-            .Concat(view.Care.Select(entry => (Day: entry.DoneOn, Rank: 2, Cells: Cells(entry))));
-        foreach ((DateOnly _, int _, string[] cells) in lines.OrderBy(line => line.Day).ThenBy(line => line.Rank))
+        var lines = view.Points.Select(point => (Day: point.WalkedOn, Rank: 0, Cells: Cells(point), Leaves: (LeafFigures?)point.Leaves))
+            .Concat(view.Taps.Select(tap => (tap.Tap.Day, Rank: 1, Cells: Cells(tap, IsLastOfDay(view.Taps, tap) ? miteDays[tap.Tap.Day] : null), Leaves: (LeafFigures?)null)))
+            .Concat(view.Care.Select(entry => (Day: entry.DoneOn, Rank: 2, Cells: Cells(entry), Leaves: (LeafFigures?)null)));
+        foreach ((DateOnly _, int _, string[] cells, LeafFigures? point) in lines.OrderBy(line => line.Day).ThenBy(line => line.Rank))
         {
-            table.Add(cells);
+            table.Add([.. cells[..FoliageAt], .. FoliageCells(point, hasCrown, hasNeedles), .. cells[FoliageAt..]]);
         }
 
         table.WriteTo(writer);
+        if (hasCrown)
+        {
+            writer.WriteLine("Gaps are of the crown; left and right are those of the photo.");
+        }
+
+        if (hasNeedles)
+        {
+            writer.WriteLine("Specks per cm of needle are at least so many: touching ones count once.");
+        }
+
         WriteAge(writer, "New growth, in %:", view.NewGrowth);
         WriteAge(writer, "Old leaves, in %:", view.Old);
         WriteTagged(writer, view.Tagged);
@@ -114,6 +133,16 @@ internal static class SeriesScreen
         }
 
         table.WriteTo(writer);
+    }
+
+    private static IEnumerable<string> FoliageCells(LeafFigures? point, bool hasCrown, bool hasNeedles)
+    {
+        string empty = point is null ? string.Empty : "-";
+        string[] crown = !hasCrown ? []
+            : point?.Crown is { } known ? [Words.Percent(known.Thinning), FigureDocument.Range(known.ThinningInterval), known.WorstSideWords]
+            : [empty, string.Empty, empty];
+        string[] needles = !hasNeedles ? [] : [point?.Needles is { } specks ? specks.SpecksPerCm.ToString("0.0", CultureInfo.InvariantCulture) : empty];
+        return crown.Concat(needles);
     }
 
     private static string[] Cells(SeriesPoint point)

@@ -1,6 +1,6 @@
 using System.Globalization;
-using LeafScan.Cli.Commands;
 using LeafScan.Leaves.Views;
+using LeafScan.Walks.Foliage;
 
 namespace LeafScan.Cli.Screen;
 

@@ -11,7 +11,7 @@ public sealed partial record NoteForms(DateForm Dates, bool UsUnits)
 {
     private const char Tie = '\u00A0';
 
-    private const double Cm2PerSquareInch = 6.4516;
+    private const double Cm2PerSquareInch = 6.4516, CmPerInch = 2.54;
 
     /// <summary>A day.</summary>
     public string Day(DateOnly day) => Dates.Write(day);
@@ -37,6 +37,12 @@ public sealed partial record NoteForms(DateForm Dates, bool UsUnits)
     public string Density(double perCm2) => UsUnits
         ? string.Create(CultureInfo.InvariantCulture, $"{perCm2 * Cm2PerSquareInch:0} per square inch")
         : string.Create(CultureInfo.InvariantCulture, $"{perCm2:0} per cm²");
+
+    /// <summary>Specks along needles.</summary>
+    /// <param name="perCm">Per cm.</param>
+    public string Along(double perCm) => UsUnits
+        ? string.Create(CultureInfo.InvariantCulture, $"{perCm * CmPerInch:0.0} pale specks per inch of needle")
+        : string.Create(CultureInfo.InvariantCulture, $"{perCm:0.0} pale specks per cm of needle");
 
     /// <summary>"1 leaf", "20 leaves".</summary>
     public static string Count(int count, string one, string many) => string.Create(CultureInfo.InvariantCulture, $"{count}{Tie}{(count == 1 ? one : many)}");

@@ -11,6 +11,9 @@ internal static class NoteSentences
     // A share that rounds to nothing is not worth a word.
     private const double WorthAWord = 0.0005;
 
+    // The same of specks per cm.
+    private const double WorthACount = 0.05;
+
     public const string NothingMeasured = "This plant has not been measured yet.";
 
     /// <summary>Leaves, affected leaves and kinds of damage of the last walk.</summary>
@@ -29,6 +32,16 @@ internal static class NoteSentences
         if (figures.Shares is { } shares)
         {
             yield return Kinds(shares, thing);
+        }
+
+        if (figures.Crown is { } crown)
+        {
+            yield return Crown(crown);
+        }
+
+        if (figures.Needles is { SpecksPerCm: >= WorthACount } needles)
+        {
+            yield return $"There are at least {forms.Along(needles.SpecksPerCm)}" + (needles.TwigCount < figures.LeafCount ? $", counted on {thing.Count(needles.TwigCount)}." : ".");
         }
 
         double[] sizes = [.. leaves.Select(leaf => leaf.AreaMm2).OfType<double>()];
@@ -73,6 +86,18 @@ internal static class NoteSentences
         }
 
         return parts.Count == 0 ? "No pale specks, yellow or brown were found." : $"Of the {thing.Area} {string.Join(", ", parts)}.";
+    }
+
+    // Left and right are the photo's: a client stands before the plant and not behind the camera.
+    private static string Crown(CrownFigures crown)
+    {
+        string sides = crown.WorstSides.Distinct().ToArray() switch
+        {
+            ["none"] => "no side stands out",
+            [var side] => $"the {side} side of the {(crown.ViewCount == 1 ? "photo" : "photos")} is hit hardest",
+            _ => "the photos differ in which side is hit hardest",
+        };
+        return $"{NoteForms.Percent(crown.Thinning)} of the crown is gap, very likely between {NoteForms.Range(crown.ThinningInterval)}; {sides}.";
     }
 
     /// <summary>What was eaten away, which is no part of the damage; null when it is nothing worth a word.</summary>

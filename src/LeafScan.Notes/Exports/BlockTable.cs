@@ -13,7 +13,7 @@ public static class BlockTable
     private static readonly string[] Columns =
     [
         "place", "block", "row", "position", "plant", "name", "species", "date", "leaves", "leavesLeftOut", "photos", "damage", "damageLow", "damageHigh",
-        .. FigureColumns.Shares, "affectedLeaves", "affected",
+        .. FigureColumns.Shares, "affectedLeaves", "affected", .. FigureColumns.Foliage,
     ];
 
     /// <summary>Makes the table.</summary>
@@ -49,6 +49,7 @@ public static class BlockTable
             [
                 plant.PlaceName, plant.Facts.Block, plant.Facts.Row, plant.Facts.Position, plant.Code, plant.Name, plant.Species, walk,
                 .. FigureColumns.Head(figures), .. FigureColumns.SharesOf(figures.Shares), figures.AffectedCount, figures.LeafCount == 0 ? null : figures.AffectedCount > 0,
+                .. FigureColumns.FoliageOf(figures),
             ]);
         }
 

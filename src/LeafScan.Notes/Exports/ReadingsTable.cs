@@ -26,6 +26,7 @@ public static class ReadingsTable
         "place", "plant", "name", "species", "block", "row", "position", "date", "photo", "sha256", "taken", "kind", "leaf", "leafAge", "leafLabel",
         "areaPx", "areaMm2", .. FigureColumns.Shares, "damage", "damageLow", "damageHigh", "speckCount", "speckDensityPerCm2", "speckDiameterMedianPx",
         "likeliestCause", "causeScore", "flags", "toolOfReading", "optionsOfReading", "modelOfReading",
+        "thinning", "thinningLow", "thinningHigh", "worstSide", "worstHeight", "fallColour", "greenness", "newGrowth", "needleLengthMm", "specksPerCmOfNeedle",
     ];
 
     private static readonly string[] Kinds = ["leaf", "twig", "plant"];
@@ -74,6 +75,8 @@ public static class ReadingsTable
             leaf.AreaPx, leaf.AreaMm2, .. FigureColumns.SharesOf(leaf.Shares), leaf.Damage, leaf.DamageLow, leaf.DamageHigh,
             leaf.SpeckCount, leaf.SpeckDensityPerCm2, leaf.SpeckDiameterMedianPx, cause?.Cause, cause?.Score,
             whole.Flags.Union(leaf.Flags, StringComparer.Ordinal).ToArray(), photo.Origin.ToolVersion, photo.Origin.OptionsHash, photo.Origin.ModelVersion,
+            leaf.Crown?.Thinning, leaf.Crown?.ThinningLow, leaf.Crown?.ThinningHigh, leaf.Crown?.WorstSide, leaf.Crown?.WorstHeight, leaf.Crown?.FallColour,
+            leaf.Greenness, leaf.NewGrowth, leaf.NeedleLengthMm, leaf.SpecksPerCmOfNeedle,
         ];
     }
 }

@@ -10,7 +10,7 @@ public static class SeriesTable
     private static readonly string[] Columns =
     [
         "place", "plant", "name", "species", "block", "row", "position", "date", "leaves", "leavesLeftOut", "photos", "damage", "damageLow", "damageHigh",
-        .. FigureColumns.Shares, "affectedLeaves", "affectedShare", "affectedLow", "affectedHigh",
+        .. FigureColumns.Shares, "affectedLeaves", "affectedShare", "affectedLow", "affectedHigh", .. FigureColumns.Foliage,
     ];
 
     /// <summary>Makes the table.</summary>
@@ -30,6 +30,7 @@ public static class SeriesTable
                     plant.PlaceName, plant.Code, plant.Name, plant.Species, plant.Facts.Block, plant.Facts.Row, plant.Facts.Position, point.WalkedOn,
                     .. FigureColumns.Head(figures), .. FigureColumns.SharesOf(figures.Shares),
                     figures.AffectedCount, ExportTable.Round(figures.AffectedShare), ExportTable.Round(figures.AffectedInterval?.Low), ExportTable.Round(figures.AffectedInterval?.High),
+                    .. FigureColumns.FoliageOf(figures),
                 ]);
             }
         }
@@ -43,11 +44,20 @@ internal static class FigureColumns
 {
     public static readonly string[] Shares = ["sound", "stippled", "yellowed", "browned", "chewed", "unassessed"];
 
+    /// <summary>What only whole plants and twigs have; the last columns of a table, empty for leaves.</summary>
+    public static readonly string[] Foliage = ["thinning", "thinningLow", "thinningHigh", "worstSides", "worstHeights", "fallColour", "specksPerCmOfNeedle"];
+
     /// <summary>leaves, leavesLeftOut, photos, damage, damageLow, damageHigh.</summary>
     public static IEnumerable<object?> Head(LeafFigures figures) =>
     [
         figures.LeafCount, figures.LeafCountLeftOut, figures.PhotoCount,
         ExportTable.Round(figures.Damage), ExportTable.Round(figures.DamageInterval?.Low), ExportTable.Round(figures.DamageInterval?.High),
+    ];
+
+    public static IEnumerable<object?> FoliageOf(LeafFigures figures) =>
+    [
+        ExportTable.Round(figures.Crown?.Thinning), ExportTable.Round(figures.Crown?.ThinningInterval.Low), ExportTable.Round(figures.Crown?.ThinningInterval.High),
+        figures.Crown?.WorstSides, figures.Crown?.WorstHeights, ExportTable.Round(figures.Crown?.FallColour), ExportTable.Round(figures.Needles?.SpecksPerCm),
     ];
 
     public static IEnumerable<object?> SharesOf(LeafShares? shares)

@@ -32,7 +32,7 @@ internal static class SenseCheck
         var limits = new DynamicParameters(new Dictionary<string, object> { ["lastDay"] = last[..10], ["lastTime"] = last });
         foreach (SenseRule rule in SenseRules.All)
         {
-            string name = rule.Table == "weather" ? "day" : "id";
+            string name = rule.Table switch { "weather" => "day", "foliage" => "leaf_id", _ => "id" };
             if (transaction.Connection!.QueryFirstOrDefault<string>($"SELECT CAST({name} AS TEXT) FROM {rule.Table} WHERE {rule.Broken} LIMIT 1", limits, transaction) is { } row)
             {
                 yield return Fault(rule.Table, row, rule.Says);

@@ -53,6 +53,8 @@ internal static class SenseRules
         new("leaf", "has a density of specks that its count and area do not give",
             "speck_density_per_cm2 * area_mm2 / 100 * (1 - share_chewed - share_unassessed) NOT BETWEEN 0.95 * speck_count - 1 AND 1.05 * speck_count + 1"),
 
+        .. FoliageRules.All,
+
         new("tap", "has a count, or strikes or branches, that nobody counts",
             $"max(coalesce(mites_by_lens, 0), coalesce(mites_by_photo, 0), coalesce(predators, 0), coalesce(strikes, 0), coalesce(branches, 0)) > {MostCounted}"),
         new("tap", "has a sheet of a size that no sheet has", "max(coalesce(sheet_width_mm, 1), coalesce(sheet_height_mm, 1)) > 10000"),

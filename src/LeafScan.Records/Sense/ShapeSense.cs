@@ -6,7 +6,7 @@ using Microsoft.Data.Sqlite;
 
 namespace LeafScan.Records.Sense;
 
-/// <summary>Outlines, specks and causes: they must be of the form that is written, and lie in their photo.</summary>
+/// <summary>Outlines, specks, causes and sectors of a crown: they must be of the form that is written, and lie in their photo.</summary>
 internal static class ShapeSense
 {
     // An outline rebuilt where a leaf was cut off, or a speck at the edge, may reach a little out of the photo.
@@ -19,8 +19,9 @@ internal static class ShapeSense
     {
         foreach (ShapeRow row in transaction.Connection!.Query<ShapeRow>(
             """
-            SELECT leaf_id AS Id, outline AS Outline, speck_centres AS Specks, causes AS Causes, width_px AS Width, height_px AS Height
-            FROM leaf_shape JOIN leaf ON leaf.id = leaf_id JOIN reading ON reading.id = reading_id JOIN photo ON photo.id = photo_id
+            SELECT leaf.id AS Id, outline AS Outline, speck_centres AS Specks, causes AS Causes, width_px AS Width, height_px AS Height, sectors AS Sectors
+            FROM leaf_shape JOIN leaf ON leaf.id = leaf_shape.leaf_id JOIN reading ON reading.id = reading_id JOIN photo ON photo.id = photo_id
+            LEFT JOIN foliage ON foliage.leaf_id = leaf.id
             """, buffered: false, transaction: transaction))
         {
             string? says =
@@ -28,6 +29,7 @@ internal static class ShapeSense
                 : !IsReadable(() => ShapeText.ReadSpecks(row.Specks).All(speck => IsInside(speck.X, speck.Y, row) && speck.DiameterPx >= 0 && speck.DiameterPx <= Math.Max(row.Width, row.Height)))
                     ? "has specks that are none, or lie outside its photo"
                 : !IsReadable(() => ShapeText.ReadCauses(row.Causes).All(cause => cause is { Cause.Length: > 0, Score: >= 0 and <= 1 })) ? "has causes that are none"
+                : row.Sectors is not null && !IsReadable(() => AreSectors(row.Sectors)) ? "has sectors of a crown that are none"
                 : null;
             if (says is not null)
             {
@@ -65,6 +67,15 @@ internal static class ShapeSense
         return corners.Count >= FewestCorners && corners.All(corner => IsInside(corner.X, corner.Y, row));
     }
 
+    // One of each part, or the same part would count twice.
+    private static bool AreSectors(string text)
+    {
+        IReadOnlyList<CrownSector> sectors = ShapeText.ReadSectors(text);
+        return sectors.Select(sector => (sector.Side, sector.Height)).Distinct().Count() == sectors.Count
+            && sectors.All(sector => sector.Side is "left" or "right" && sector.Height is "high" or "middle" or "low"
+                && sector.Discoloured is null or (>= 0 and <= 1) && sector.Thinning is >= 0 and <= 1 && sector.Greenness is null or (>= 0 and <= 1));
+    }
+
     private static bool IsInside(double x, double y, ShapeRow row)
     {
         double room = Beyond * Math.Max(row.Width, row.Height);
@@ -82,6 +93,8 @@ internal static class ShapeSense
         public string Specks { get; init; } = "[]";
 
         public string Causes { get; init; } = "[]";
+
+        public string? Sectors { get; init; }
 
         public long Width { get; init; }
 

@@ -1,4 +1,6 @@
 using LeafScan.Leaves;
+using LeafScan.Leaves.Reading;
+using LeafScan.Photos;
 using LeafScan.Records;
 using LeafScan.Training.Stores;
 
@@ -16,6 +18,7 @@ internal sealed class RecordOriginal
         string archive = Path.Combine(folder, "sound.zip"), backup = Path.Combine(folder, "sound.db");
         using (RecordStore store = RecordStore.Open(Folder, TimeProvider.System))
         {
+            AddFoliage(store);
             Plant plant = store.Plants()[3];
             store.SetThreshold(new OwnThreshold("mites-per-tap", 5, plant.Species, null, "here", "own records"), "fuzz");
             store.SetNoteTextOfPlant(plant.Id, NoteBlock.Greeting, null, "Good day", "fuzz");
@@ -34,6 +37,60 @@ internal sealed class RecordOriginal
         Archive = File.ReadAllBytes(archive);
         Backup = File.ReadAllBytes(backup);
         SettingsFile = File.ReadAllText(Path.Combine(Folder, Settings.FileName));
+    }
+
+    // The large record has leaves only; twigs and whole plants have rows of their own.
+    private static void AddFoliage(RecordStore store)
+    {
+        LeafReading twig = new()
+        {
+            Outline = [new PointPx(10, 10), new PointPx(90, 10), new PointPx(90, 90)],
+            AreaPx = 3200,
+            AreaMm2 = 32,
+            Shares = new LeafShares(0.9, 0.1, 0, 0, 0, 0),
+            Damage = 0.1,
+            DamageLow = 0.05,
+            DamageHigh = 0.2,
+            SpeckCount = 4,
+            SpeckDensityPerCm2 = 12.5,
+            SpeckDiameterMedianPx = 3,
+            SpeckCentres = [new SpeckMark(20, 20, 3)],
+            Causes = [],
+            Flags = [],
+            Greenness = 0.4,
+            NewGrowth = 0.1,
+            NeedleLengthMm = 20,
+            SpecksPerCmOfNeedle = 2,
+        };
+        CrownReading crown = new()
+        {
+            Thinning = 0.1,
+            ThinningLow = 0.05,
+            ThinningHigh = 0.2,
+            WorstSide = "left",
+            WorstHeight = "none",
+            FallColour = 0,
+            Sectors = [new CrownSector("left", "high", 0.1, 0.2, 0.4)],
+        };
+        LeafReading plant = twig with { AreaMm2 = null, SpeckCount = 0, SpeckDensityPerCm2 = null, SpeckCentres = [], NeedleLengthMm = null, SpecksPerCmOfNeedle = null, Crown = crown };
+        Walk walk = store.Walks()[0];
+        foreach ((LeafReading reading, string kind) in new[] { (twig, "twig"), (plant, "plant") })
+        {
+            // The leaves' fingerprints count up from nought: these are none of them.
+            string sha = new(kind == "twig" ? 'e' : 'f', 64);
+            PhotoRecorded recorded = store.RecordPhoto(new NewPhoto
+            {
+                WalkId = walk.Id,
+                Facts = new PhotoFacts { FileName = kind + ".jpg", Path = $"/nowhere/{kind}.jpg", Sha256 = sha, ByteLength = 9, Format = PhotoFormat.Jpeg, WidthPx = 100, HeightPx = 100 },
+                Reading = new PhotoReading { File = kind + ".jpg", Sha256 = sha, Width = 100, Height = 100, Kind = kind, PixelsPerMm = kind == "twig" ? 10 : null, Flags = [], Leaves = [reading] },
+                Origin = new ReadingOrigin(ToolVersion.Current, "0123456789abcdef"),
+                Plant = PlantGuess.ByHand("S-1"),
+            });
+            if (!recorded.Added)
+            {
+                throw new InvalidOperationException($"The {kind} of the sound record has the fingerprint of another photo.");
+            }
+        }
     }
 
     /// <summary>Its data folder.</summary>

@@ -12,6 +12,8 @@ internal static class RecordQuestions
     [
         store => store.PlantOverviews(),
         store => store.LeavesOfPlants(store.Plants().Select(plant => plant.Id)),
+        store => store.LeavesOfPlants(store.Plants().Select(plant => plant.Id), kind: "plant"),
+        store => store.Photos().Where(photo => photo.Kind is "twig" or "plant").ToList().ForEach(photo => store.ReadingOf(photo.Id)),
         store => store.DamageOfLastWalks(),
         store => store.MonthFigures(),
         store => store.Clients(),
@@ -23,6 +25,7 @@ internal static class RecordQuestions
         store => store.Photos().Take(3).ToList().ForEach(photo =>
         {
             store.ReadingsOfPhoto(photo.Id);
+            store.ReadingOf(photo.Id);
             store.CorrectionsOf(photo.Id);
             store.EditsOf("photo", photo.Id);
         }),

@@ -16,6 +16,8 @@ internal sealed class SenselessValues(IReadOnlyDictionary<string, IReadOnlyList<
 
     private static readonly string[] Shares = ["share_sound", "share_stippled", "share_yellowed", "share_browned", "share_chewed", "share_unassessed", "damage", "damage_low", "damage_high"];
 
+    private static readonly string[] CrownShares = ["thinning", "thinning_low", "thinning_high", "fall_colour", "greenness", "new_growth"];
+
     private static readonly (string Table, string Column)[] Days = [("walk", "walked_on"), ("care", "done_on"), ("tap", "tapped_on"), ("weather", "day"), ("plant", "date_in"), ("note_text", "for_day")];
 
     private static readonly (string Table, string Column)[] Times =
@@ -40,7 +42,7 @@ internal sealed class SenselessValues(IReadOnlyDictionary<string, IReadOnlyList<
     /// <param name="entries">The tables' entries by name; changed in place.</param>
     /// <param name="random">Chance.</param>
     /// <returns>What was done.</returns>
-    public string Put(Dictionary<string, byte[]> entries, Random random) => random.Next(17) switch
+    public string Put(Dictionary<string, byte[]> entries, Random random) => random.Next(19) switch
     {
         0 => Set(entries, random, "leaf", random.Pick(Shares), random.Pick<JsonNode?>([-0.1, 1.5, 100, -1e-3, 1e300])),
         1 => Change(entries, random, "leaf", (at, row) => (row[at("damage_low")], row[at("damage_high")]) = (Plus(row[at("damage_high")], 0.01), Plus(row[at("damage_low")], 0)), "an interval is upside down"),
@@ -58,6 +60,8 @@ internal sealed class SenselessValues(IReadOnlyDictionary<string, IReadOnlyList<
         13 => Set(entries, random, "leaf_shape", "causes", random.Pick(Causes)),
         14 => Set(entries, random, random.Pick([("photo", "kind"), ("reading", "kind"), ("care", "what"), ("plant", "mite_season"), ("photo", "plant_by")]), random.Pick<JsonNode?>(["banana", "Leaf", ""])),
         15 => Set(entries, random, random.Pick([("reading", "flags"), ("leaf", "flags")]), random.Pick<JsonNode?>(["{}", "[1]", "7", "[null]", "noScale"])),
+        16 => Set(entries, random, "foliage", random.Pick(CrownShares), random.Pick<JsonNode?>([-0.1, 1.5, 100, 1e300])),
+        17 => Set(entries, random, "foliage", random.Pick(["worst_side", "worst_height", "sectors"]), random.Pick<JsonNode?>(["behind", "[{}]", "7", ""])),
         _ => Set(entries, random, random.Pick([("plant", "code_key"), ("plant", "code"), ("place", "name_key"), ("block", "name_key"), ("place", "name"), ("edit", "field"), ("edit", "table_name")]),
             random.Pick<JsonNode?>(["other", "\u0007", " "])),
     };

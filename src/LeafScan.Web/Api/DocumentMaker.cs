@@ -58,6 +58,7 @@ internal static class DocumentMaker
         DamageAtDelivery = plant.Facts.DamageAtDelivery,
         IsCheck = plant.Facts.IsCheck,
         HealthyPhoto = plant.Facts.Healthy?.File,
+        HealthySha256 = plant.Facts.Healthy?.Colour.Sha256,
         Kind = leaves.Count > 0 ? leaves[0].Kind : null,
         Kinds = KindsOnRecord.Of(store, plant.Id),
         Verdict = Of(verdict),
@@ -94,8 +95,13 @@ internal static class DocumentMaker
             Affected = figures.AffectedCount,
             AffectedLow = Round(figures.AffectedInterval?.Low),
             AffectedHigh = Round(figures.AffectedInterval?.High),
+            Crown = Of(figures.Crown),
+            SpecksPerCmOfNeedle = Round(figures.Needles?.SpecksPerCm),
         };
     }
+
+    private static CrownDocument? Of(CrownFigures? crown) => crown is null ? null : new CrownDocument(
+        crown.ViewCount, Round(crown.Thinning)!.Value, Round(crown.ThinningInterval.Low)!.Value, Round(crown.ThinningInterval.High)!.Value, crown.WorstSideWords);
 
     public static SeriesPointDocument Of(SeriesPoint point) => new(Of(point.Leaves), point.WalkedOn, point.WalkId);
 
@@ -115,6 +121,7 @@ internal static class DocumentMaker
         Sha256 = photo.Sha256,
         Date = photo.WalkedOn,
         File = photo.FileName,
+        Kind = photo.Kind,
         WalkId = photo.WalkId,
         PlantId = photo.PlantId,
         PlantCode = photo.PlantCode,

@@ -80,6 +80,9 @@ internal sealed record PlantDocument
     /// <summary>Name of the photo of it in health against which twigs and whole plants are measured; null for none.</summary>
     public required string? HealthyPhoto { get; init; }
 
+    /// <summary>Fingerprint of that photo, by which it is found among the plant's own; null for none.</summary>
+    public required string? HealthySha256 { get; init; }
+
     /// <summary>What series, trend and verdict are of: leaf, twig or plant; null where nothing was measured.</summary>
     public required string? Kind { get; init; }
 
@@ -164,7 +167,21 @@ internal record FiguresDocument
     public required double? AffectedLow { get; init; }
 
     public required double? AffectedHigh { get; init; }
+
+    /// <summary>Gaps and sides of whole-plant photos; null without any.</summary>
+    public required CrownDocument? Crown { get; init; }
+
+    /// <summary>Specks per cm of needle, mean over twigs, a lower bound; null without any.</summary>
+    public required double? SpecksPerCmOfNeedle { get; init; }
 }
+
+/// <summary>Gaps in the crown, a share 0 to 1 with its 90 % range, and the worst side of the photos.</summary>
+/// <param name="Views">Photos.</param>
+/// <param name="Thinning">Mean share of the crown that is gap.</param>
+/// <param name="ThinningLow">Lower end.</param>
+/// <param name="ThinningHigh">Upper end.</param>
+/// <param name="WorstSide">left, right or none, those of the photo; of several photos how many say so, "left 2 of 3".</param>
+internal sealed record CrownDocument(int Views, double Thinning, double ThinningLow, double ThinningHigh, string WorstSide);
 
 /// <summary>One walk in the series of a plant.</summary>
 internal sealed record SeriesPointDocument : FiguresDocument
@@ -196,6 +213,9 @@ internal sealed record PhotoLine
     public required DateOnly Date { get; init; }
 
     public required string File { get; init; }
+
+    /// <summary>What it shows: leaf, twig or plant; tag for a photo of a tag.</summary>
+    public required string Kind { get; init; }
 
     public required long WalkId { get; init; }
 
@@ -231,6 +251,55 @@ internal sealed record PhotoLine
     /// <summary>What to do better, one sentence; null when it is good.</summary>
     public required string? Advice { get; init; }
 }
+
+/// <summary>One of the plant's own photos that shall stand for its health.</summary>
+/// <param name="PhotoId">A twig or whole plant.</param>
+internal sealed record HealthyWrite(long PhotoId);
+
+/// <summary>Against which photo twigs and whole plants are measured from now on.</summary>
+/// <param name="HealthyPhoto">Its name; null for none.</param>
+/// <param name="Remarks">What speaks against it although it was taken, and what does not change; whole sentences.</param>
+internal sealed record HealthyDocument(string? HealthyPhoto, IReadOnlyList<string> Remarks);
+
+/// <summary>Two photos of a whole plant lined up, or why not; as views in the document of the command compare.</summary>
+internal sealed record ViewsDocument
+{
+    public required bool LinedUp { get; init; }
+
+    /// <summary>Why not; null when lined up.</summary>
+    public required string? Reason { get; init; }
+
+    public required string? Advice { get; init; }
+
+    public required string? Earlier { get; init; }
+
+    public required DateOnly? EarlierDay { get; init; }
+
+    public required string? Later { get; init; }
+
+    public required DateOnly? LaterDay { get; init; }
+
+    /// <summary>Features that agree on how the photos lie over one another.</summary>
+    public required int? AgreeingPlaces { get; init; }
+
+    /// <summary>Change of the discoloured share of the foliage, -1 to 1; more is positive.</summary>
+    public required double? Discoloured { get; init; }
+
+    /// <summary>Change of the share of the crown that is gap.</summary>
+    public required double? Thinning { get; init; }
+
+    /// <summary>Change of the dark green colour index.</summary>
+    public required double? Greenness { get; init; }
+
+    /// <summary>The same of each sixth; null when not lined up.</summary>
+    public required IReadOnlyList<ViewSectorDocument>? Sectors { get; init; }
+
+    /// <summary>Change by which two photos of an unchanged plant differ, a share.</summary>
+    public required double SameWithin { get; init; }
+}
+
+/// <summary>Change of one sixth of a plant; left and right are those of the earlier photo. The word is worse, better or same.</summary>
+internal sealed record ViewSectorDocument(string Side, string Height, double? Discoloured, double Thinning, double? Greenness, string Change);
 
 /// <summary>What a person tells of a plant. A field that is left out stays as it is; an empty text clears it.</summary>
 internal sealed record PlantWrite

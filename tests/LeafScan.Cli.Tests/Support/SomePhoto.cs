@@ -6,6 +6,7 @@ using LeafScan.Frame.Sheets;
 using LeafScan.Notes.Paper;
 using LeafScan.Notes.Tags;
 using LeafScan.Photos.Pictures;
+using LeafScan.Web.Tests.Support;
 using OpenCvSharp;
 
 namespace LeafScan.Cli.Tests.Support;
@@ -85,6 +86,14 @@ internal static class SomePhoto
         }
 
         PictureWriter.WriteJpeg(picture, path, 92);
+        return Old(path);
+    }
+
+    /// <summary>A bush of tufts before a rough wall, its left half brown as far as asked; the same bush each time, from a step aside where asked.</summary>
+    public static string BushBeforeWall(string path, double brown, int aside = 0)
+    {
+        Directory.CreateDirectory(Path.GetDirectoryName(path)!);
+        File.WriteAllBytes(path, DrawnPlant.Bush(brown, aside));
         return Old(path);
     }
 

@@ -45,15 +45,27 @@ internal static class Some
         Flags = [],
     };
 
+    public static LeafReading WholePlant(double thinning, string side) => Leaf(0.1) with
+    {
+        SpeckCount = 0,
+        SpeckCentres = [],
+        SpeckDiameterMedianPx = 0,
+        Crown = new CrownReading { Thinning = thinning, ThinningLow = thinning / 2, ThinningHigh = thinning * 2, WorstSide = side, WorstHeight = "none", FallColour = 0, Sectors = [] },
+    };
+
     /// <summary>A measured photo whose file is nowhere.</summary>
     public static PhotoOnRecord Photo(RecordStore store, string place, DateOnly day, string plant, string file, params double[] damages)
+        => Photo(store, place, day, plant, file, "leaf", [.. damages.Select(Leaf)]);
+
+    /// <summary>The same of any kind.</summary>
+    public static PhotoOnRecord Photo(RecordStore store, string place, DateOnly day, string plant, string file, string kind, IReadOnlyList<LeafReading> leaves)
     {
         string sha = Sha(System.Text.Encoding.UTF8.GetBytes($"{place}|{day}|{plant}|{file}"));
         return store.RecordPhoto(new NewPhoto
         {
             WalkId = store.FindOrAddWalk(store.FindOrAddPlace(place).Id, day).Id,
             Facts = new PhotoFacts { FileName = file, Path = $"/nowhere/{file}", Sha256 = sha, ByteLength = 9, Format = PhotoFormat.Jpeg, WidthPx = 100, HeightPx = 100 },
-            Reading = new PhotoReading { File = file, Sha256 = sha, Width = 100, Height = 100, Kind = "leaf", Flags = ["noScale"], Leaves = [.. damages.Select(Leaf)] },
+            Reading = new PhotoReading { File = file, Sha256 = sha, Width = 100, Height = 100, Kind = kind, Flags = ["noScale"], Leaves = leaves },
             Origin = new ReadingOrigin("0.0.1", "0123456789abcdef"),
             Plant = PlantGuess.ByHand(plant),
         }).Photo;

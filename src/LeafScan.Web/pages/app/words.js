@@ -148,9 +148,9 @@ export function photoWord(photo) {
 
 // What readings of a kind are of.
 const THINGS = {
-  leaf: { one: "leaf", many: "leaves", head: "Leaves", area: "leaf area" },
-  twig: { one: "twig", many: "twigs", head: "Twigs", area: "foliage" },
-  plant: { one: "view of the whole plant", many: "views of the whole plant", head: "Whole plant", area: "foliage" },
+  leaf: { one: "leaf", many: "leaves", head: "Leaves", counted: "Leaves", area: "leaf area" },
+  twig: { one: "twig", many: "twigs", head: "Twigs", counted: "Twigs", area: "foliage" },
+  plant: { one: "view of the whole plant", many: "views of the whole plant", head: "Whole plant", counted: "Views", area: "foliage" },
 };
 
 export const thing = kind => THINGS[kind] ?? THINGS.leaf;

@@ -5,10 +5,12 @@ import { advice, lookAgain } from "../parts/advice.js";
 import { chart } from "../parts/chart.js";
 import { careButtons, tapForm } from "../parts/care.js";
 import { changeForm } from "../parts/changeentry.js";
+import { healthyPart } from "../parts/healthy.js";
 import { picture } from "../parts/picture.js";
 import { damage, word } from "../parts/tape.js";
 import { done, tell, troubleNote } from "../say.js";
 import { kinds } from "../parts/kinds.js";
+import { viewsPart } from "../parts/views.js";
 import { between, care, count, day, percent, sentence, thing, verdict } from "../words.js";
 
 export async function draw(page, { id, query, again }) {
@@ -40,7 +42,9 @@ export async function draw(page, { id, query, again }) {
     careButtons(plant, again),
     done1(plant, again),
     tapForm(plant, again),
+    viewsPart(plant),
     leaves(plant),
+    healthyPart(plant, again),
     facts(plant, again),
     h("div", { class: "row noprint" }, h("button", { onclick: () => print() }, "Print this page")));
 }
@@ -59,13 +63,42 @@ function taken(one) {
 
 function table(plant) {
   if (!plant.series?.length) return null;
-  return wide("Figures of each visit", h("table", null,
-    h("caption", null, `Every visit, shares of ${thing(plant.kind).area}`),
-    h("thead", null, h("tr", null, ["Visit", thing(plant.kind).head, "Damage", "90 % range", "Stippled", "Yellowed", "Browned", "Chewed", "5 % or more"].map((words, i) => h("th", { scope: "col", class: i ? "n" : null }, words)))),
-    h("tbody", null, [...plant.series].reverse().map(one => h("tr", null,
-      h("th", { scope: "row" }, one.walkId ? h("a", { href: `/walk/${one.walkId}` }, day(one.date)) : day(one.date)),
-      h("td", { class: "n" }, one.leaves, one.leavesLeftOut ? ` (${one.leavesLeftOut} left out)` : ""),
-      [percent(one.damage), between(one.damageLow, one.damageHigh), percent(one.stippled), percent(one.yellowed), percent(one.browned), percent(one.chewed), `${one.affected} of ${one.leaves}`].map(words => h("td", { class: "n" }, words)))))));
+  // One view of the whole plant is the whole plant: how many of them have 5 % says nothing.
+  const affected = plant.kind === "plant" ? [] : [{ head: "5 % or more", cell: one => `${one.affected} of ${one.leaves}` }];
+  const columns = [...figures(plant), ...foliage(plant.series), ...affected];
+  const notes = columns.map(column => column.note).filter(Boolean);
+  return [
+    wide("Figures of each visit", h("table", null,
+      h("caption", null, `Every visit, shares of ${thing(plant.kind).area}`),
+      h("thead", null, h("tr", null, ["Visit", thing(plant.kind).counted, ...columns.map(column => column.head)].map((words, i) => h("th", { scope: "col", class: i ? "n" : null }, words)))),
+      h("tbody", null, [...plant.series].reverse().map(one => h("tr", null,
+        h("th", { scope: "row" }, one.walkId ? h("a", { href: `/walk/${one.walkId}` }, day(one.date)) : day(one.date)),
+        h("td", { class: "n" }, one.leaves, one.leavesLeftOut ? ` (${one.leavesLeftOut} left out)` : ""),
+        columns.map(column => h("td", { class: "n" }, column.cell(one)))))))),
+    notes.length ? h("p", { class: "small" }, notes.join(" ")) : null,
+  ];
+}
+
+// Of twigs and whole plants nothing is ever chewed, and from afar no specks are seen: columns of zeros would only take room.
+function figures(plant) {
+  const shares = [["Stippled", "stippled", plant.kind !== "plant"], ["Yellowed", "yellowed", true], ["Browned", "browned", true], ["Chewed", "chewed", plant.kind !== "twig" && plant.kind !== "plant"]];
+  return [
+    { head: "Damage", cell: one => percent(one.damage) },
+    { head: "90 % range", cell: one => between(one.damageLow, one.damageHigh) },
+    ...shares.filter(([, , isThere]) => isThere).map(([head, key]) => ({ head, cell: one => percent(one[key]) })),
+  ];
+}
+
+// What only twigs and whole plants have: columns where any visit has it.
+function foliage(series) {
+  const isKnown = one => typeof one.specksPerCmOfNeedle === "number";
+  return [
+    ...series.some(one => one.crown) ? [
+      { head: "Gaps", cell: one => one.crown ? `${percent(one.crown.thinning)} (${between(one.crown.thinningLow, one.crown.thinningHigh)})` : "–", note: "Gaps are of the crown, with their 90 % range; left and right are those of the photo." },
+      { head: "Worst side", cell: one => one.crown?.worstSide ?? "–" },
+    ] : [],
+    ...series.some(isKnown) ? [{ head: "Specks per cm", cell: one => isKnown(one) ? one.specksPerCmOfNeedle.toFixed(1) : "–", note: "Specks per cm of needle are at least so many: touching ones count once." }] : [],
+  ];
 }
 
 function done1(plant, again) {
@@ -126,8 +159,8 @@ function leaves(plant) {
   const others = photos.filter(photo => !photo.leafLabel);
   return h("section", null, h("h2", { id: "leaves-title", tabindex: "-1" }, labels.length ? "The same leaves through the season" : "Photos"),
     labels.map(label => strip(`Leaf ${label}`, photos.filter(photo => photo.leafLabel === label))),
-    others.length ? strip(labels.length ? "Other leaves" : "All leaves", others) : null,
-    labels.length ? null : h("p", { class: "small" }, "Tag a few leaves and say their label on the photo's page: only the same leaves show whether new damage came."));
+    others.length ? strip(labels.length ? "Other leaves" : photos.some(photo => photo.kind === "twig" || photo.kind === "plant") ? "All photos" : "All leaves", others) : null,
+    labels.length || !photos.some(photo => photo.kind === "leaf") ? null : h("p", { class: "small" }, "Tag a few leaves and say their label on the photo's page: only the same leaves show whether new damage came."));
 }
 
 const FACTS = [["name", "Name"], ["species", "Species"], ["cultivar", "Cultivar"], ["block", "Block"], ["row", "Row"], ["position", "Position"], ["light", "Light"]];
