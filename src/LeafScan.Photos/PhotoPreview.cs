@@ -1,5 +1,6 @@
 using LeafScan.Photos.Decoding;
 using LeafScan.Photos.Gate;
+using LeafScan.Photos.Pictures;
 using OpenCvSharp;
 
 namespace LeafScan.Photos;
@@ -31,7 +32,7 @@ public static class PhotoPreview
 
         using Mat large = pixels;
         Mat small = new();
-        Cv2.Resize(large, small, default, scale, scale, InterpolationFlags.Area);
+        AreaShrink.Into(large, small, scale);
         return small;
     }
 }

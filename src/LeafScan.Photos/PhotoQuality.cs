@@ -1,3 +1,4 @@
+using LeafScan.Photos.Pictures;
 using OpenCvSharp;
 
 namespace LeafScan.Photos;
@@ -31,7 +32,7 @@ public static class PhotoQuality
         using Mat grey = new();
         double shrink = Math.Min(1.0, LongSidePx / (double)Math.Max(bgr.Cols, bgr.Rows));
         using Mat small = new();
-        Cv2.Resize(bgr, small, default, shrink, shrink, InterpolationFlags.Area);
+        AreaShrink.Into(bgr, small, shrink);
         Cv2.CvtColor(small, grey, ColorConversionCodes.BGR2GRAY);
         List<string> flags = [];
         if (Median(grey) < options.DarkMedian)

@@ -1,3 +1,4 @@
+using LeafScan.Photos.Pictures;
 using OpenCvSharp;
 
 namespace LeafScan.Frame.Reading;
@@ -30,7 +31,7 @@ internal static class LabelShape
     {
         double scale = Math.Min(1, LongSidePx / (double)Math.Max(bgr.Cols, bgr.Rows));
         using Mat small = new();
-        Cv2.Resize(bgr, small, default, scale, scale, InterpolationFlags.Area);
+        AreaShrink.Into(bgr, small, scale);
         using Mat grey = new();
         Cv2.CvtColor(small, grey, ColorConversionCodes.BGR2GRAY);
         return Looks.Any(look => IsIn(small, grey, look.Above, look.MostChroma));

@@ -57,7 +57,7 @@ internal static class PlainPaper
     {
         double scale = Math.Min(1, LongSidePx / (double)Math.Max(bgr.Cols, bgr.Rows));
         using Mat small = new();
-        Cv2.Resize(bgr, small, default, scale, scale, InterpolationFlags.Area);
+        AreaShrink.Into(bgr, small, scale);
         using Mat values = Values(small);
         using Mat rim = Rim(small.Size());
         (double redGreen, double blueGreen) = CommonColour(values, rim);

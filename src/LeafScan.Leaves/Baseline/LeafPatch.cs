@@ -1,4 +1,5 @@
 using LeafScan.Leaves.Outline;
+using LeafScan.Photos.Pictures;
 using OpenCvSharp;
 
 namespace LeafScan.Leaves.Baseline;
@@ -76,7 +77,7 @@ public sealed class LeafPatch : IDisposable
         else
         {
             Size size = new(Math.Max(1, (int)Math.Round(leaf.Box.Width * scale)), Math.Max(1, (int)Math.Round(leaf.Box.Height * scale)));
-            Cv2.Resize(view, bgr, size, 0, 0, InterpolationFlags.Area);
+            AreaShrink.Into(view, bgr, size);
             using Mat soft = new();
             Cv2.Resize(leaf.Mask, soft, size, 0, 0, InterpolationFlags.Area);
             Cv2.Threshold(soft, mask, 127, 255, ThresholdTypes.Binary);

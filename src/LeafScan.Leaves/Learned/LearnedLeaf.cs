@@ -2,6 +2,7 @@ using LeafScan.Leaves.Baseline;
 using LeafScan.Leaves.Outline;
 using LeafScan.Leaves.Specks.Judge;
 using LeafScan.Leaves.Tissue;
+using LeafScan.Photos.Pictures;
 using OpenCvSharp;
 
 namespace LeafScan.Leaves.Learned;
@@ -69,6 +70,12 @@ internal static class LearnedLeaf
         else
         {
             Size size = new(Math.Max(8, (int)Math.Round(from.Cols * scale)), Math.Max(8, (int)Math.Round(from.Rows * scale)));
+            if (how == InterpolationFlags.Area)
+            {
+                AreaShrink.Into(from, to, size);
+                return;
+            }
+
             Cv2.Resize(from, to, size, 0, 0, how);
         }
     }

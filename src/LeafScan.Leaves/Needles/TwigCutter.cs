@@ -1,5 +1,6 @@
 using LeafScan.Leaves.Greenness;
 using LeafScan.Leaves.Outline;
+using LeafScan.Photos.Pictures;
 using OpenCvSharp;
 
 namespace LeafScan.Leaves.Needles;
@@ -56,7 +57,7 @@ internal static class TwigCutter
     {
         double scale = Math.Min(1, RoughLongSidePx / (double)Math.Max(bgr.Cols, bgr.Rows));
         using Mat small = new();
-        Cv2.Resize(bgr, small, default, scale, scale, InterpolationFlags.Area);
+        AreaShrink.Into(bgr, small, scale);
         using ColourPlanes planes = ColourPlanes.Of(small);
         int side = Math.Max(small.Cols, small.Rows);
         using Mat border = Frame(small.Size(), Math.Max(2, side / 25));

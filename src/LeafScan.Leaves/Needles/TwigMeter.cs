@@ -3,6 +3,7 @@ using LeafScan.Leaves.Learned;
 using LeafScan.Leaves.Outline;
 using LeafScan.Leaves.Reading;
 using LeafScan.Photos;
+using LeafScan.Photos.Pictures;
 using OpenCvSharp;
 
 namespace LeafScan.Leaves.Needles;
@@ -30,7 +31,7 @@ internal static class TwigMeter
 
         double scale = Math.Min(1, options.LongSidePx / (double)Math.Max(bgr.Cols, bgr.Rows));
         using Mat work = new();
-        Cv2.Resize(bgr, work, default, scale, scale, InterpolationFlags.Area);
+        AreaShrink.Into(bgr, work, scale);
         using ColourPlanes planes = ColourPlanes.Of(work);
         using PaperModel? paper = PaperModel.Find(planes);
         cancel.ThrowIfCancellationRequested();

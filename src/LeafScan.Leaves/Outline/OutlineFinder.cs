@@ -1,4 +1,5 @@
 using LeafScan.Leaves.Learned;
+using LeafScan.Photos.Pictures;
 using OpenCvSharp;
 
 namespace LeafScan.Leaves.Outline;
@@ -93,7 +94,7 @@ public static class OutlineFinder
             return small;
         }
 
-        Cv2.Resize(bgr, small, default, scale, scale, InterpolationFlags.Area);
+        AreaShrink.Into(bgr, small, scale);
         return small;
     }
 

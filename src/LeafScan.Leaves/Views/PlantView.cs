@@ -1,5 +1,6 @@
 using LeafScan.Leaves.Reading;
 using LeafScan.Photos;
+using LeafScan.Photos.Pictures;
 using OpenCvSharp;
 
 namespace LeafScan.Leaves.Views;
@@ -38,7 +39,7 @@ public sealed class PlantView : IDisposable
         double scale = Math.Min(1, LongSidePx / (double)Math.Max(pixels.Cols, pixels.Rows));
         Mat small = new();
         Mat codes = new();
-        Cv2.Resize(pixels, small, default, scale, scale, InterpolationFlags.Area);
+        AreaShrink.Into(pixels, small, scale);
         Cv2.Resize(mask, codes, small.Size(), 0, 0, InterpolationFlags.Nearest);
         return new PlantView(small, codes, reading);
     }

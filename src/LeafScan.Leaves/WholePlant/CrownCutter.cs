@@ -2,6 +2,7 @@ using LeafScan.Leaves.Baseline;
 using LeafScan.Leaves.Greenness;
 using LeafScan.Leaves.Needles;
 using LeafScan.Leaves.Outline;
+using LeafScan.Photos.Pictures;
 using OpenCvSharp;
 
 namespace LeafScan.Leaves.WholePlant;
@@ -40,7 +41,7 @@ internal static class CrownCutter
     {
         double scale = Math.Min(1, RoughLongSidePx / (double)Math.Max(bgr.Cols, bgr.Rows));
         using Mat small = new();
-        Cv2.Resize(bgr, small, default, scale, scale, InterpolationFlags.Area);
+        AreaShrink.Into(bgr, small, scale);
         using ColourPlanes smallPlanes = ColourPlanes.Of(small);
         double unit = Math.Max(bgr.Cols, bgr.Rows) / 1200.0;
         using Mat fine = Detail(planes.Level, 0.8 * unit, unit, small.Size());

@@ -4,6 +4,7 @@ using LeafScan.Leaves.Needles;
 using LeafScan.Leaves.Outline;
 using LeafScan.Leaves.Reading;
 using LeafScan.Photos;
+using LeafScan.Photos.Pictures;
 using OpenCvSharp;
 
 namespace LeafScan.Leaves.WholePlant;
@@ -37,7 +38,7 @@ internal static class CrownMeter
 
         double scale = Math.Min(1, options.LongSidePx / (double)Math.Max(bgr.Cols, bgr.Rows));
         using Mat work = new();
-        Cv2.Resize(bgr, work, default, scale, scale, InterpolationFlags.Area);
+        AreaShrink.Into(bgr, work, scale);
         using ColourPlanes planes = ColourPlanes.Of(work);
         using CrownOpinion opinion = CrownOpinion.Of(bgr, work, planes, options, cancel);
         cancel.ThrowIfCancellationRequested();
