@@ -28,10 +28,17 @@ public static class FrameReader
         double scale = Math.Min(1, options.SearchLongSidePx / (double)Math.Max(bgr.Cols, bgr.Rows));
         Cv2.Resize(grey, small, default, scale, scale, InterpolationFlags.Area);
         SheetView? sheet = null;
+        Vec3d? white = null;
         IReadOnlyList<TagSighting> tags = [];
-        Both(() => sheet = SheetFinder.Find(grey, small, scale, options), () => tags = TagFinder.Find(small, scale));
+        Both(
+            () =>
+            {
+                sheet = SheetFinder.Find(grey, small, scale, options);
+                cancel.ThrowIfCancellationRequested();
+                white = sheet is null && options is { Balance: true, PlainPaper: true } ? PlainPaper.White(bgr) : null;
+            },
+            () => tags = TagFinder.Find(small, scale));
         cancel.ThrowIfCancellationRequested();
-        Vec3d? white = sheet is null && options is { Balance: true, PlainPaper: true } ? PlainPaper.White(bgr) : null;
         IEnumerable<Flag> flags = FlagsOf(bgr, sheet, tags, options).Concat(white is null ? [] : [Flag.WhiteFromPaper]);
         return new FrameReading { Sheet = sheet, Tags = tags, PaperWhite = white, Flags = [.. flags.Select(flag => flag.Name)] };
     }

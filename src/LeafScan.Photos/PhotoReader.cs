@@ -53,21 +53,8 @@ public static class PhotoReader
 
     private static Photo Describe(string path, string name, byte[] bytes, PhotoFormat format, Mat pixels, DecodedPicture decoded)
     {
-        using Activity? step = Steps.Begin("facts and quality");
         try
         {
-            List<string> flags = [];
-            if (decoded.Damaged)
-            {
-                flags.Add(Flag.DamagedFile.Name);
-            }
-
-            if (decoded.Grey)
-            {
-                flags.Add(Flag.NoColour.Name);
-            }
-
-            flags.AddRange(PhotoQuality.Flags(pixels, new PhotoQualityOptions()));
             PhotoFacts facts = new()
             {
                 FileName = name,
@@ -79,12 +66,34 @@ public static class PhotoReader
                 HeightPx = pixels.Rows,
                 Taken = CaptureTimeReader.Read(bytes),
             };
-            return new Photo(facts, pixels, flags);
+
+            // Nobody needs sharpness and exposure before the reading is put together: beside what comes next, where there is a processor for it.
+            return Cv2.GetNumThreads() > 1
+                ? new Photo(facts, pixels, Task.Run<IReadOnlyList<string>>(() => Flags(pixels, decoded)))
+                : new Photo(facts, pixels, Flags(pixels, decoded));
         }
         catch
         {
             pixels.Dispose();
             throw;
         }
+    }
+
+    private static List<string> Flags(Mat pixels, DecodedPicture decoded)
+    {
+        using Activity? step = Steps.Begin("quality");
+        List<string> flags = [];
+        if (decoded.Damaged)
+        {
+            flags.Add(Flag.DamagedFile.Name);
+        }
+
+        if (decoded.Grey)
+        {
+            flags.Add(Flag.NoColour.Name);
+        }
+
+        flags.AddRange(PhotoQuality.Flags(pixels, new PhotoQualityOptions()));
+        return flags;
     }
 }
