@@ -39,19 +39,20 @@ internal sealed class ColourPlanes : IDisposable
     public static ColourPlanes Of(Mat bgr)
     {
         ColourPlanes planes = new(bgr.Size());
-        int rows = bgr.Rows;
-        for (int y = 0; y < rows; y++)
+        Bands.Run(bgr.Rows, (first, end) =>
         {
-            ReadOnlySpan<Vec3b> row = bgr.AsRow<Vec3b>(y);
-            Span<float> rg = planes.RedToGreen.AsRow<float>(y);
-            Span<float> bg = planes.BlueToGreen.AsRow<float>(y);
-            Span<float> level = planes.Level.AsRow<float>(y);
-            for (int x = 0; x < row.Length; x++)
+            for (int y = first; y < end; y++)
             {
-                (rg[x], bg[x], level[x]) = Read(row[x]);
+                ReadOnlySpan<Vec3b> row = bgr.AsRow<Vec3b>(y);
+                Span<float> rg = planes.RedToGreen.AsRow<float>(y);
+                Span<float> bg = planes.BlueToGreen.AsRow<float>(y);
+                Span<float> level = planes.Level.AsRow<float>(y);
+                for (int x = 0; x < row.Length; x++)
+                {
+                    (rg[x], bg[x], level[x]) = Read(row[x]);
+                }
             }
-        }
-
+        });
         return planes;
     }
 

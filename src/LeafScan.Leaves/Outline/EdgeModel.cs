@@ -53,23 +53,28 @@ internal sealed class EdgeModel : IDisposable
         int radius = Math.Max(5, Math.Max(size.Width, size.Height) / 40);
         using Mat rest = new();
         Cv2.BitwiseNot(mask, rest);
-        using SideStatistics leaf = SideStatistics.Of(planes, mask, radius);
-        using SideStatistics back = SideStatistics.Of(planes, rest, radius);
+        SideStatistics? leafSide = null, backSide = null;
+        Bands.Both(() => leafSide = SideStatistics.Of(planes, mask, radius), () => backSide = SideStatistics.Of(planes, rest, radius));
+        using SideStatistics leaf = leafSide!;
+        using SideStatistics back = backSide!;
         Mat weights = new(size, MatType.CV_32FC4, Scalar.All(0));
         Mat separation = new(size, MatType.CV_32FC1, Scalar.All(0));
-        for (int y = 0; y < size.Height; y++)
+        Bands.Run(size.Height, (first, end) =>
         {
-            ReadOnlySpan<byte> inBand = band.AsRow<byte>(y);
-            Span<Vec4f> to = weights.AsRow<Vec4f>(y);
-            Span<float> apart = separation.AsRow<float>(y);
-            for (int x = 0; x < to.Length; x++)
+            for (int y = first; y < end; y++)
             {
-                if (inBand[x] != 0)
+                ReadOnlySpan<byte> inBand = band.AsRow<byte>(y);
+                Span<Vec4f> to = weights.AsRow<Vec4f>(y);
+                Span<float> apart = separation.AsRow<float>(y);
+                for (int x = 0; x < to.Length; x++)
                 {
-                    to[x] = Discriminant(leaf.At(x, y), back.At(x, y), out apart[x]);
+                    if (inBand[x] != 0)
+                    {
+                        to[x] = Discriminant(leaf.At(x, y), back.At(x, y), out apart[x]);
+                    }
                 }
             }
-        }
+        });
 
         return new EdgeModel(weights, separation);
     }

@@ -33,32 +33,35 @@ internal static class EdgeRefiner
         }
 
         Mat score = new(box.Size, MatType.CV_8UC1);
-        for (int y = 0; y < box.Height; y++)
+        Bands.Run(box.Height, (first, end) =>
         {
-            int sy = Math.Min(mask.Rows - 1, (int)((y + box.Y + 0.5) * mask.Rows / bgr.Rows));
-            ReadOnlySpan<Vec3b> pixels = bgr.AsRow<Vec3b>(y + box.Y).Slice(box.X, box.Width);
-            ReadOnlySpan<byte> inMask = mask.AsRow<byte>(sy);
-            ReadOnlySpan<byte> inBand = band.AsRow<byte>(sy);
-            ReadOnlySpan<Vec4f> weights = model.Weights.AsRow<Vec4f>(sy);
-            Span<byte> to = score.AsRow<byte>(y);
-            for (int x = 0; x < to.Length; x++)
+            for (int y = first; y < end; y++)
             {
-                int sx = column[x];
-                if (inBand[sx] == 0)
+                int sy = Math.Min(mask.Rows - 1, (int)((y + box.Y + 0.5) * mask.Rows / bgr.Rows));
+                ReadOnlySpan<Vec3b> pixels = bgr.AsRow<Vec3b>(y + box.Y).Slice(box.X, box.Width);
+                ReadOnlySpan<byte> inMask = mask.AsRow<byte>(sy);
+                ReadOnlySpan<byte> inBand = band.AsRow<byte>(sy);
+                ReadOnlySpan<Vec4f> weights = model.Weights.AsRow<Vec4f>(sy);
+                Span<byte> to = score.AsRow<byte>(y);
+                for (int x = 0; x < to.Length; x++)
                 {
-                    to[x] = inMask[sx];
-                    continue;
+                    int sx = column[x];
+                    if (inBand[sx] == 0)
+                    {
+                        to[x] = inMask[sx];
+                        continue;
+                    }
+
+                    Vec4f w = weights[sx];
+                    (float rg, float bg, float level) = ColourPlanes.Read(pixels[x]);
+
+                    // The edge does not lie midway between both sides' means: without a limit the blur would push it to the nearer one.
+                    float value = Math.Clamp((w.Item0 * rg) + (w.Item1 * bg) + (w.Item2 * level) + w.Item3, -0.5f, 0.5f);
+                    float old = inMask[sx] != 0 ? 0.06f : -0.06f;
+                    to[x] = (byte)Math.Clamp(128 + (150 * (value + old)), 0, 255);
                 }
-
-                Vec4f w = weights[sx];
-                (float rg, float bg, float level) = ColourPlanes.Read(pixels[x]);
-
-                // The edge does not lie midway between both sides' means: without a limit the blur would push it to the nearer one.
-                float value = Math.Clamp((w.Item0 * rg) + (w.Item1 * bg) + (w.Item2 * level) + w.Item3, -0.5f, 0.5f);
-                float old = inMask[sx] != 0 ? 0.06f : -0.06f;
-                to[x] = (byte)Math.Clamp(128 + (150 * (value + old)), 0, 255);
             }
-        }
+        });
 
         double scale = bgr.Cols / (double)mask.Cols;
 

@@ -86,27 +86,29 @@ internal static class SheetSegmentation
         const float DarkTolerance = 0.05f;
         const float ShadowSquared = (ShadowRed * ShadowRed) + (ShadowBlue * ShadowBlue);
         Mat strange = new(paper.LevelOff.Size(), MatType.CV_32FC1);
-        int rows = strange.Rows;
-        for (int y = 0; y < rows; y++)
+        Bands.Run(paper.LevelOff.Rows, (first, end) =>
         {
-            ReadOnlySpan<float> rg = paper.RedGreenOff.AsRow<float>(y);
-            ReadOnlySpan<float> bg = paper.BlueGreenOff.AsRow<float>(y);
-            ReadOnlySpan<float> level = paper.LevelOff.AsRow<float>(y);
-            Span<float> to = strange.AsRow<float>(y);
-            for (int x = 0; x < to.Length; x++)
+            for (int y = first; y < end; y++)
             {
-                float r = rg[x];
-                float b = bg[x];
-                float most = Math.Clamp(-level[x], 0f, 2f);
-                float along = Math.Clamp(((r * ShadowRed) + (b * ShadowBlue)) / ShadowSquared, 0f, most);
-                r -= along * ShadowRed;
-                b -= along * ShadowBlue;
+                ReadOnlySpan<float> rg = paper.RedGreenOff.AsRow<float>(y);
+                ReadOnlySpan<float> bg = paper.BlueGreenOff.AsRow<float>(y);
+                ReadOnlySpan<float> level = paper.LevelOff.AsRow<float>(y);
+                Span<float> to = strange.AsRow<float>(y);
+                for (int x = 0; x < to.Length; x++)
+                {
+                    float r = rg[x];
+                    float b = bg[x];
+                    float most = Math.Clamp(-level[x], 0f, 2f);
+                    float along = Math.Clamp(((r * ShadowRed) + (b * ShadowBlue)) / ShadowSquared, 0f, most);
+                    r -= along * ShadowRed;
+                    b -= along * ShadowBlue;
 
-                // Deep shadow is noise and stray light: its ratios say less the darker it is.
-                float trust = 1 / (1 + (DarkTolerance * MathF.Exp(-level[x])));
-                to[x] = MathF.Sqrt((r * r) + (b * b * 0.6f)) * trust;
+                    // Deep shadow is noise and stray light: its ratios say less the darker it is.
+                    float trust = 1 / (1 + (DarkTolerance * MathF.Exp(-level[x])));
+                    to[x] = MathF.Sqrt((r * r) + (b * b * 0.6f)) * trust;
+                }
             }
-        }
+        });
 
         return strange;
     }

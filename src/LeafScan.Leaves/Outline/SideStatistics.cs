@@ -10,6 +10,10 @@ internal sealed class SideStatistics : IDisposable
     private readonly Mat _first;
     private readonly Mat _squares;
     private readonly Mat _products;
+    private readonly PixelRows<float> _weights;
+    private readonly PixelRows<Vec3f> _firsts;
+    private readonly PixelRows<Vec3f> _twos;
+    private readonly PixelRows<Vec3f> _mixed;
 
     private SideStatistics(Mat weight, Mat first, Mat squares, Mat products)
     {
@@ -17,6 +21,7 @@ internal sealed class SideStatistics : IDisposable
         _first = first;
         _squares = squares;
         _products = products;
+        (_weights, _firsts, _twos, _mixed) = (new(weight), new(first), new(squares), new(products));
     }
 
     /// <summary>Means X, Y, Z and covariances.</summary>
@@ -69,10 +74,10 @@ internal sealed class SideStatistics : IDisposable
     /// <summary>The moments around one pixel.</summary>
     public Moments At(int x, int y)
     {
-        float k = 1 / (_weight.AsRow<float>(y)[x] + 1e-6f);
-        Vec3f one = _first.AsRow<Vec3f>(y)[x];
-        Vec3f two = _squares.AsRow<Vec3f>(y)[x];
-        Vec3f mix = _products.AsRow<Vec3f>(y)[x];
+        float k = 1 / (_weights[y][x] + 1e-6f);
+        Vec3f one = _firsts[y][x];
+        Vec3f two = _twos[y][x];
+        Vec3f mix = _mixed[y][x];
         float a = one.Item0 * k;
         float b = one.Item1 * k;
         float c = one.Item2 * k;

@@ -1,3 +1,5 @@
+using System.Numerics;
+using System.Runtime.Intrinsics;
 using LeafScan.Leaves.Baseline;
 using OpenCvSharp;
 
@@ -32,38 +34,14 @@ internal sealed class SmoothSurface
         SmoothSurface frame = Flat(0, size);
         Span<double> normal = stackalloc double[Terms * Terms];
         Span<double> right = stackalloc double[Terms];
-        Span<double> t = stackalloc double[Terms];
-        normal.Clear();
-        right.Clear();
-        for (int y = 0; y < size.Height; y += 2)
+        Span<Vector512<double>> sums = stackalloc Vector512<double>[Terms];
+        frame.Sum(values, marked, sums);
+        for (int i = 0; i < Terms; i++)
         {
-            ReadOnlySpan<float> row = values.AsRow<float>(y);
-            ReadOnlySpan<byte> mark = marked.AsRow<byte>(y);
-            for (int x = y / 2 % 2; x < row.Length; x += 2)
+            right[i] = sums[i][Terms];
+            for (int j = 0; j < Terms; j++)
             {
-                if (mark[x] == 0)
-                {
-                    continue;
-                }
-
-                frame.Basis(x, y, t);
-                for (int i = 0; i < Terms; i++)
-                {
-                    right[i] += t[i] * row[x];
-                    for (int j = i; j < Terms; j++)
-                    {
-                        normal[(i * Terms) + j] += t[i] * t[j];
-                    }
-                }
-            }
-        }
-
-        // The other half of the products is the same.
-        for (int i = 1; i < Terms; i++)
-        {
-            for (int j = 0; j < i; j++)
-            {
-                normal[(i * Terms) + j] = normal[(j * Terms) + i];
+                normal[(i * Terms) + j] = sums[i][j];
             }
         }
 
@@ -97,6 +75,38 @@ internal sealed class SmoothSurface
         return new SmoothSurface(c, size);
     }
 
+    // For each term the sums of its products with all six, then with the value. Every sum has its own place in a vector, so that each is
+    // taken one pixel after the other as if it were alone.
+    private void Sum(Mat values, Mat marked, Span<Vector512<double>> sums)
+    {
+        Vector512<double> one = default, across = default, down = default, acrossSquare = default, both = default, downSquare = default;
+        (int rows, int cols) = (values.Rows, values.Cols);
+        for (int y = 0; y < rows; y += 2)
+        {
+            ReadOnlySpan<float> row = values.AsRow<float>(y);
+            ReadOnlySpan<byte> mark = marked.AsRow<byte>(y);
+            double v = (y * _sy) - 1;
+            for (int x = y / 2 % 2; x < cols; x += 2)
+            {
+                if (mark[x] == 0)
+                {
+                    continue;
+                }
+
+                double u = (x * _sx) - 1;
+                Vector512<double> terms = Vector512.Create(1, u, v, u * u, u * v, v * v, row[x], 0);
+                one += terms;
+                across += Vector512.Create(u) * terms;
+                down += Vector512.Create(v) * terms;
+                acrossSquare += Vector512.Create(u * u) * terms;
+                both += Vector512.Create(u * v) * terms;
+                downSquare += Vector512.Create(v * v) * terms;
+            }
+        }
+
+        (sums[0], sums[1], sums[2], sums[3], sums[4], sums[5]) = (one, across, down, acrossSquare, both, downSquare);
+    }
+
     /// <summary>Writes <paramref name="values"/> minus this surface, 32-bit float, same size.</summary>
     public Mat Below(Mat values)
     {
@@ -111,7 +121,15 @@ internal sealed class SmoothSurface
             float c1 = (float)(_c[1] + (_c[4] * v));
             float c2 = (float)_c[3];
             float step = (float)_sx;
-            for (int x = 0; x < row.Length; x++)
+            int x = 0;
+            Vector<float> ahead = Vector.CreateSequence(0f, 1f);
+            for (; x <= row.Length - Vector<float>.Count; x += Vector<float>.Count)
+            {
+                Vector<float> many = ((ahead + new Vector<float>(x)) * step) - Vector<float>.One;
+                (new Vector<float>(row[x..]) - (new Vector<float>(c0) + (many * (new Vector<float>(c1) + (many * c2))))).CopyTo(to[x..]);
+            }
+
+            for (; x < row.Length; x++)
             {
                 float u = (x * step) - 1;
                 to[x] = row[x] - (c0 + (u * (c1 + (u * c2))));
@@ -119,17 +137,5 @@ internal sealed class SmoothSurface
         }
 
         return rest;
-    }
-
-    private void Basis(int x, int y, Span<double> t)
-    {
-        double u = (x * _sx) - 1;
-        double v = (y * _sy) - 1;
-        t[0] = 1;
-        t[1] = u;
-        t[2] = v;
-        t[3] = u * u;
-        t[4] = u * v;
-        t[5] = v * v;
     }
 }
