@@ -1,4 +1,5 @@
 using System.Diagnostics;
+using System.Numerics;
 using LeafScan.Leaves.Baseline;
 using LeafScan.Leaves.Causes;
 using LeafScan.Leaves.Chewing;
@@ -21,13 +22,15 @@ internal static class LeafReader
     {
         (FoundLeaf found, LeafPatch patch, TissueMap tissue) = (leaf.Found, leaf.Patch, leaf.Tissue);
         LeafFeatures? patterns = null;
-        Bands.Both(() => leaf.Chewed ??= LeafShape.Missing(found.Mask, options.Chewing), () => patterns = Patterns(leaf));
-        ChewMap chewed = leaf.Chewed!;
-        using Activity? step = Steps.Begin("shares and line");
-        using Mat codes = FullSizeCodes(tissue.Codes, found.Mask, chewed.Missing);
-        double area = Cv2.CountNonZero(codes);
-        LeafShares shares = Shares(codes, area);
-        Draw(codes, mask, found.Box);
+        Drawn? drawn = null;
+        Bands.Both(
+            () =>
+            {
+                leaf.Chewed ??= LeafShape.Missing(found.Mask, options.Chewing);
+                drawn = DrawnOf(leaf, mask);
+            },
+            () => patterns = Patterns(leaf));
+        (ChewMap chewed, double area, LeafShares shares, List<PointPx> outline) = (leaf.Chewed!, drawn!.AreaPx, drawn.Shares, drawn.Outline);
 
         List<string> flags = [.. found.Flags, .. tissue.Flags];
         if (Math.Max(found.Box.Width, found.Box.Height) < options.SmallLeafPx)
@@ -55,7 +58,7 @@ internal static class LeafReader
             .ToList();
         return new LeafReading
         {
-            Outline = OutlineOf(codes, found.Box),
+            Outline = outline,
             AreaPx = area,
             Shares = shares,
             Damage = shares.Damage,
@@ -67,6 +70,17 @@ internal static class LeafReader
             Causes = CauseJudge.Judge(patterns! with { Shares = shares, BiteCount = chewed.BiteCount, HoleCount = chewed.HoleCount }),
             Flags = flags,
         };
+    }
+
+    // Draws the leaf into the photo's mask.
+    private static Drawn DrawnOf(JudgedLeaf leaf, Mat mask)
+    {
+        using Activity? step = Steps.Begin("shares and line");
+        using Mat codes = FullSizeCodes(leaf.Tissue.Codes, leaf.Found.Mask, leaf.Chewed!.Missing);
+        long[] counts = Counts(codes);
+        double area = counts.Skip(1).Sum();
+        Draw(codes, mask, leaf.Found.Box);
+        return new Drawn(area, Shares(counts, area), OutlineOf(codes, leaf.Found.Box));
     }
 
     private static LeafFeatures Patterns(JudgedLeaf leaf)
@@ -87,30 +101,53 @@ internal static class LeafReader
             Cv2.Resize(codes, full, leafMask.Size(), 0, 0, InterpolationFlags.Nearest);
         }
 
-        // The patch's mask may be a pixel off at the margin: leaf pixels that got no code are sound, and none lie outside.
-        using Mat blank = new();
-        Cv2.InRange(full, Scalar.All(0), Scalar.All(0), blank);
-        Cv2.BitwiseAnd(blank, leafMask, blank);
-        full.SetTo(Scalar.All((int)MaskCode.Sound), blank);
-        using Mat outside = new();
-        Cv2.BitwiseNot(leafMask, outside);
-        full.SetTo(Scalar.All(0), outside);
-        full.SetTo(Scalar.All((int)MaskCode.Chewed), missing);
+        PixelRows<byte> to = new(full), inside = new(leafMask), eaten = new(missing);
+        Bands.Run(full.Rows, (first, end) =>
+        {
+            for (int y = first; y < end; y++)
+            {
+                Complete(to[y], inside[y], eaten[y]);
+            }
+        });
         return full;
     }
 
-    private static LeafShares Shares(Mat codes, double area)
+    // The patch's mask may be a pixel off at the margin: leaf pixels that got no code are sound, and none lie outside.
+    private static void Complete(Span<byte> codes, ReadOnlySpan<byte> inside, ReadOnlySpan<byte> eaten)
+    {
+        int x = 0;
+        for (; x <= codes.Length - Vector<byte>.Count; x += Vector<byte>.Count)
+        {
+            Vector<byte> code = new(codes[x..]);
+            code = Vector.ConditionalSelect(Vector.Equals(code, Vector<byte>.Zero), new Vector<byte>((byte)MaskCode.Sound), code);
+            code = Vector.ConditionalSelect(Vector.Equals(new Vector<byte>(inside[x..]), Vector<byte>.Zero), Vector<byte>.Zero, code);
+            Vector.ConditionalSelect(Vector.Equals(new Vector<byte>(eaten[x..]), Vector<byte>.Zero), code, new Vector<byte>((byte)MaskCode.Chewed)).CopyTo(codes[x..]);
+        }
+
+        for (; x < codes.Length; x++)
+        {
+            byte code = codes[x] == 0 ? (byte)MaskCode.Sound : codes[x];
+            codes[x] = eaten[x] != 0 ? (byte)MaskCode.Chewed : inside[x] == 0 ? (byte)0 : code;
+        }
+    }
+
+    private static long[] Counts(Mat codes)
     {
         long[] counts = new long[7];
-        int rows = codes.Rows;
-        for (int y = 0; y < rows; y++)
+        PixelRows<byte> rows = new(codes);
+        for (int y = 0; y < rows.Rows; y++)
         {
-            foreach (byte code in codes.AsRow<byte>(y))
+            for (int code = 1; code < counts.Length; code++)
             {
-                counts[code]++;
+                counts[code] += rows[y].Count((byte)code);
             }
         }
 
+        return counts;
+    }
+
+    private static LeafShares Shares(long[] counts, double area)
+    {
         double Share(MaskCode code) => area > 0 ? counts[(int)code] / area : 0;
         return new LeafShares(
             Share(MaskCode.Sound), Share(MaskCode.Speck), Share(MaskCode.Yellowed), Share(MaskCode.Browned), Share(MaskCode.Chewed), Share(MaskCode.Unassessed));
@@ -150,6 +187,9 @@ internal static class LeafReader
         double[] sorted = specks.Select(s => s.DiameterPx).Order().ToArray();
         return sorted[sorted.Length / 2];
     }
+
+    /// <summary>A leaf as drawn at full size.</summary>
+    private sealed record Drawn(double AreaPx, LeafShares Shares, List<PointPx> Outline);
 
     private static void AddOnce(List<string> flags, string flag)
     {

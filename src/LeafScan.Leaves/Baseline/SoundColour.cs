@@ -1,4 +1,5 @@
 using System.Numerics;
+using LeafScan.Photos.Pictures;
 using OpenCvSharp;
 
 namespace LeafScan.Leaves.Baseline;
@@ -159,10 +160,19 @@ internal sealed class SoundColour
             for (int i = 0; i < terms; i++)
             {
                 target[i] += row[i] * value;
-                for (int j = 0; j < terms; j++)
+                for (int j = i; j < terms; j++)
                 {
                     normal[i, j] += row[i] * row[j];
                 }
+            }
+        }
+
+        // The other half of the products is the same.
+        for (int i = 1; i < terms; i++)
+        {
+            for (int j = 0; j < i; j++)
+            {
+                normal[i, j] = normal[j, i];
             }
         }
 
@@ -209,9 +219,8 @@ internal sealed class SoundColour
 
     private static double Median(IEnumerable<double> values)
     {
-        double[] sorted = values.ToArray();
-        Array.Sort(sorted);
-        return sorted.Length == 0 ? 0 : sorted[sorted.Length / 2];
+        double[] all = values.ToArray();
+        return all.Length == 0 ? 0 : Ranked.At(all, all.Length / 2);
     }
 
     private readonly record struct Sample(double U, double V, double Rg, double Bg);

@@ -52,7 +52,15 @@ internal sealed class Planes : IDisposable
         Size size = new(RoundUp(cols), RoundUp(rows));
         int plane = size.Width * size.Height;
         float[] values = ArrayPool<float>.Shared.Rent(plane * channels);
-        for (int y = 0; y < size.Height; y++)
+        Bands.Run(size.Height, (first, end) => Fill(values, size, bgr, mask, first, end));
+        return new Planes(values, channels, size);
+    }
+
+    private static void Fill(float[] values, Size size, Mat bgr, Mat? mask, int first, int end)
+    {
+        (int rows, int cols) = (bgr.Rows, bgr.Cols);
+        int plane = size.Width * size.Height;
+        for (int y = first; y < end; y++)
         {
             int from = Math.Min(y, rows - 1);
             ReadOnlySpan<Vec3b> row = bgr.AsRow<Vec3b>(from);
@@ -81,8 +89,6 @@ internal sealed class Planes : IDisposable
                 prior[cols..].Clear();
             }
         }
-
-        return new Planes(values, channels, size);
     }
 
     /// <inheritdoc />

@@ -67,8 +67,7 @@ internal static class MergedFields
         Mat cover = new();
         using Mat leaf = new();
         Size size = new(window, window);
-        Cv2.BoxFilter(speck, cover, MatType.CV_32F, size);
-        Cv2.BoxFilter(mask, leaf, MatType.CV_32F, size);
+        Bands.Both(() => Cv2.BoxFilter(speck, cover, MatType.CV_32F, size), () => Cv2.BoxFilter(mask, leaf, MatType.CV_32F, size));
         Cv2.Max(leaf, new Scalar(1), leaf);
         Cv2.Divide(cover, leaf, cover);
         return cover;
@@ -84,17 +83,26 @@ internal static class MergedFields
         List<SpeckMark>?[] there = ByTile(specks, side, across, expected.Length);
         List<SpeckMark>?[] places = ByTile(likely, side, across, expected.Length);
 
-        int before = specks.Count;
+        List<(int Tile, int Missing)> wanting = [];
         for (int tile = 0; tile < expected.Length; tile++)
         {
             int missing = (int)Math.Round(expected[tile] - (there[tile]?.Count ?? 0));
             if (missing > 0)
             {
-                Rect area = Rect.Intersect(new Rect(tile % across * side, tile / across * side, side, side), new Rect(0, 0, cols, rows));
-                specks.AddRange(Place(missing, area, speck, Near(there, tile, across, down), places[tile] ?? [], diameter));
+                wanting.Add((tile, missing));
             }
         }
 
+        // What is added in one tile is nothing to the others.
+        List<SpeckMark>[] added = new List<SpeckMark>[wanting.Count];
+        Bands.Each(wanting.Count, i =>
+        {
+            (int tile, int missing) = wanting[i];
+            Rect area = Rect.Intersect(new Rect(tile % across * side, tile / across * side, side, side), new Rect(0, 0, cols, rows));
+            added[i] = Place(missing, area, speck, Near(there, tile, across, down), places[tile] ?? [], diameter);
+        });
+        int before = specks.Count;
+        specks.AddRange(added.SelectMany(marks => marks));
         return specks.Count - before;
     }
 
@@ -114,20 +122,22 @@ internal static class MergedFields
     {
         double disc = Math.PI * diameter * diameter / 4;
         double[] expected = new double[across * down];
-        for (int y = part.Top; y < part.Bottom; y++)
+        Bands.Each(down, line =>
         {
-            ReadOnlySpan<byte> inside = mask.AsRow<byte>(y).Slice(part.X, part.Width);
-            ReadOnlySpan<float> c = cover.AsRow<float>(y - part.Y);
-            int row = y / side * across;
-            for (int x = 0; x < inside.Length; x++)
+            int end = Math.Min(part.Bottom, (line + 1) * side);
+            for (int y = Math.Max(part.Top, line * side); y < end; y++)
             {
-                if (inside[x] != 0 && c[x] >= LeastCover)
+                ReadOnlySpan<byte> inside = mask.AsRow<byte>(y).Slice(part.X, part.Width);
+                ReadOnlySpan<float> c = cover.AsRow<float>(y - part.Y);
+                for (int x = 0; x < inside.Length; x++)
                 {
-                    expected[row + ((part.X + x) / side)] -= Caution * Math.Log(1 - Math.Min(c[x], MostCover)) / disc;
+                    if (inside[x] != 0 && c[x] >= LeastCover)
+                    {
+                        expected[(line * across) + ((part.X + x) / side)] -= Caution * Math.Log(1 - Math.Min(c[x], MostCover)) / disc;
+                    }
                 }
             }
-        }
-
+        });
         return expected;
     }
 

@@ -1,3 +1,5 @@
+using System.Numerics;
+
 namespace LeafScan.Photos.Pictures;
 
 /// <summary>Finds the value of a rank without sorting all others: over a picture's pixels sorting takes ten times as long.</summary>
@@ -11,20 +13,21 @@ public static class Ranked
     /// <param name="rank">Place, counted from 0.</param>
     /// <exception cref="ArgumentOutOfRangeException">There is no such place.</exception>
     /// <remarks>Hoare's selection (Algorithm 65: Find, Communications of the ACM 4, 1961), with the middle one of three to part by.</remarks>
-    public static float At(Span<float> values, int rank)
+    public static T At<T>(Span<T> values, int rank)
+        where T : struct, IBinaryFloatingPointIeee754<T>
     {
         ArgumentOutOfRangeException.ThrowIfNegative(rank);
         ArgumentOutOfRangeException.ThrowIfGreaterThanOrEqual(rank, values.Length);
         int none = NotNumbersFirst(values);
         if (rank < none)
         {
-            return float.NaN;
+            return T.NaN;
         }
 
         int left = none, right = values.Length - 1;
         while (right - left > Few)
         {
-            float middle = MiddleOf(values[left], values[(left + right) / 2], values[right]);
+            T middle = MiddleOf(values[left], values[(left + right) / 2], values[right]);
             (int i, int j) = (left, right);
             while (i <= j)
             {
@@ -65,12 +68,13 @@ public static class Ranked
         return values[rank];
     }
 
-    private static int NotNumbersFirst(Span<float> values)
+    private static int NotNumbersFirst<T>(Span<T> values)
+        where T : struct, IBinaryFloatingPointIeee754<T>
     {
         int none = 0;
         for (int i = 0; i < values.Length; i++)
         {
-            if (float.IsNaN(values[i]))
+            if (T.IsNaN(values[i]))
             {
                 (values[none], values[i]) = (values[i], values[none]);
                 none++;
@@ -80,5 +84,6 @@ public static class Ranked
         return none;
     }
 
-    private static float MiddleOf(float a, float b, float c) => MathF.Max(MathF.Min(a, b), MathF.Min(MathF.Max(a, b), c));
+    private static T MiddleOf<T>(T a, T b, T c)
+        where T : struct, IBinaryFloatingPointIeee754<T> => T.Max(T.Min(a, b), T.Min(T.Max(a, b), c));
 }

@@ -47,6 +47,6 @@ public sealed class RankedTests
     {
         Assert.Throws<ArgumentOutOfRangeException>(() => Ranked.At([1f, 2f], 2));
         Assert.Throws<ArgumentOutOfRangeException>(() => Ranked.At([1f, 2f], -1));
-        Assert.Throws<ArgumentOutOfRangeException>(() => Ranked.At([], 0));
+        Assert.Throws<ArgumentOutOfRangeException>(() => Ranked.At<float>([], 0));
     }
 }
