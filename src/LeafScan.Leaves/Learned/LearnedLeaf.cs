@@ -25,7 +25,15 @@ internal static class LearnedLeaf
         LeafPatch patch = Cut(bgr, found, options, out Mat mask);
         FoundLeaf whole = new(patch.Box, mask, found.Flags);
         TissueMap? tissue = null;
-        Bands.Both(() => tissue = LearnedTissue.Read(patch, network, judge, options), () => meanwhile?.Invoke(whole));
+        using ColourMeanwhile colour = new(patch, options);
+        Bands.Both(
+            () => tissue = LearnedTissue.Read(patch, network, judge, options, colour),
+            () =>
+            {
+                // Asked for first where there is one processor, it is there already.
+                _ = judge is null ? null : colour.Finding;
+                meanwhile?.Invoke(whole);
+            });
         found.Dispose();
         return new JudgedLeaf(whole, patch, tissue!);
     }

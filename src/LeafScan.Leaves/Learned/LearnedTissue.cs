@@ -28,6 +28,13 @@ internal static class LearnedTissue
     /// <param name="options">Thresholds.</param>
     public static TissueMap Read(LeafPatch patch, Network network, SpeckJudge? judge, TissueOptions options)
     {
+        using ColourMeanwhile colour = new(patch, options);
+        return Read(patch, network, judge, options, colour);
+    }
+
+    /// <summary>The same with what colour sees on the leaf, which somebody else may be working out at the same time.</summary>
+    public static TissueMap Read(LeafPatch patch, Network network, SpeckJudge? judge, TissueOptions options, ColourMeanwhile colour)
+    {
         Mat codes = new(patch.Bgr.Size(), MatType.CV_8UC1, Scalar.All(0));
         List<SpeckMark> specks = [];
         List<SpeckMark> melted = [];
@@ -48,14 +55,21 @@ internal static class LearnedTissue
             else
             {
                 Activity? finding = Steps.Begin("speck candidates");
-                using CandidateSet found = CandidateSet.Of(patch, scores, codes, options);
+                ColourFinding seen = colour.Finding;
+                using CandidateSet found = CandidateSet.Of(patch, seen, scores, codes, options);
                 finding?.Dispose();
                 using Activity? judging = Steps.Begin("speck judge");
-                float[] chances = judge.Chances(found.Candidates);
-                bool[] accepted = Array.ConvertAll(chances, chance => chance >= options.SpeckChance);
-                expected = ExpectedErrors(found.Candidates, chances, accepted);
-                specks = SpeckVerdict.Apply(found.Candidates, chances, options.SpeckChance, codes, found.Response, patch.Mask, found.Yellowed);
-                melted = options.SplitMergedFields ? MeltedPeaks.Find(scores, codes) : [];
+                float[] sharp = [];
+                Bands.Both(
+                    () =>
+                    {
+                        float[] chances = judge.Chances(found.Candidates);
+                        bool[] accepted = Array.ConvertAll(chances, chance => chance >= options.SpeckChance);
+                        expected = ExpectedErrors(found.Candidates, chances, accepted);
+                        specks = SpeckVerdict.Apply(found.Candidates, chances, options.SpeckChance, codes, seen.Smooth, patch.Mask, found.Yellowed);
+                    },
+                    () => sharp = options.SplitMergedFields ? MeltedPeaks.Sharpened(scores) : []);
+                melted = options.SplitMergedFields ? MeltedPeaks.Find(scores, sharp, codes) : [];
             }
         });
         if (judge is null && options.SureStrength <= 1)
@@ -87,7 +101,8 @@ internal static class LearnedTissue
         Run(patch, network, scores =>
         {
             TissueClasses.Code(scores, patch.Mask, codes, options.YellowedLead);
-            using CandidateSet found = CandidateSet.Of(patch, scores, codes, options);
+            using ColourFinding colour = ColourFinding.Of(patch, options);
+            using CandidateSet found = CandidateSet.Of(patch, colour, scores, codes, options);
             candidates = found.Candidates;
         });
         return candidates;
@@ -106,7 +121,7 @@ internal static class LearnedTissue
         network.Run(planes.Values, planes.Channels, planes.Size, outputs =>
         {
             step?.Dispose();
-            use(new TissueScores(outputs[0].Span, outputs[1].Span, outputs[2].Span, planes.Size, part));
+            use(new TissueScores(outputs[0], outputs[1], outputs[2], planes.Size, part));
         });
     }
 

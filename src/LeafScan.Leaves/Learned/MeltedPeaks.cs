@@ -17,15 +17,15 @@ internal static class MeltedPeaks
 
     private const float LeastHeight = 0.005f;
 
-    /// <summary>Peaks and shoulders on speck pixels, in patch pixels, the clearest first.</summary>
+    /// <summary>The map of centres less its blurred copy, which needs no verdict on specks.</summary>
     /// <param name="scores">The network's answer.</param>
-    /// <param name="codes">Mask codes of the leaf.</param>
-    public static List<SpeckMark> Find(TissueScores scores, Mat codes)
+    public static float[] Sharpened(TissueScores scores)
     {
         using Mat centres = new(scores.Size, MatType.CV_32FC1);
+        ReadOnlySpan<float> map = scores.Centres;
         for (int y = 0; y < scores.Size.Height; y++)
         {
-            scores.Centres.Slice(y * scores.Size.Width, scores.Size.Width).CopyTo(centres.AsRow<float>(y));
+            map.Slice(y * scores.Size.Width, scores.Size.Width).CopyTo(centres.AsRow<float>(y));
         }
 
         using Mat soft = new();
@@ -37,10 +37,18 @@ internal static class MeltedPeaks
             centres.AsRow<float>(y).CopyTo(sharp.AsSpan(y * scores.Size.Width));
         }
 
+        return sharp;
+    }
+
+    /// <summary>Peaks and shoulders on speck pixels, in patch pixels, the clearest first.</summary>
+    /// <param name="scores">The network's answer.</param>
+    /// <param name="sharp">See <see cref="Sharpened"/>.</param>
+    /// <param name="codes">Mask codes of the leaf.</param>
+    public static List<SpeckMark> Find(TissueScores scores, float[] sharp, Mat codes)
+    {
         using Mat speck = new();
         Cv2.InRange(codes, Scalar.All((int)MaskCode.Speck), Scalar.All((int)MaskCode.Speck), speck);
-        TissueScores sharpened = new(scores.ClassScores, sharp, scores.Diameters, scores.Size, scores.Part);
-        List<SpeckMark> peaks = SpeckPeaks.Find(sharpened, speck, LeastHeight);
+        List<SpeckMark> peaks = SpeckPeaks.Find(scores.WithCentres(sharp), speck, LeastHeight);
         (int left, int top, int width) = (scores.Part.X, scores.Part.Y, scores.Size.Width);
         return [.. peaks.OrderByDescending(p => sharp[(((int)Math.Round(p.Y) - top) * width) + (int)Math.Round(p.X) - left])];
     }

@@ -8,16 +8,26 @@ namespace LeafScan.Leaves.Learned;
 /// <summary>Specks as peaks of the network's centre map: highest of their 3 x 3 neighbours, placed between pixels by a parabola.</summary>
 internal static class SpeckPeaks
 {
+    private const int StripRows = 128;
+
     /// <summary>Peaks inside the mask, as specks in patch pixels.</summary>
     /// <param name="scores">The network's answer.</param>
     /// <param name="mask">255 leaf, 0 elsewhere.</param>
     /// <param name="least">Smallest score of a peak.</param>
     public static List<SpeckMark> Find(TissueScores scores, Mat mask, double least)
     {
+        int top = scores.Part.Top + 1, bottom = scores.Part.Bottom - 1;
+        List<SpeckMark>[] strips = new List<SpeckMark>[Math.Max(0, (bottom - top + StripRows - 1) / StripRows)];
+        Bands.Each(strips.Length, strip => strips[strip] = Find(scores, mask, least, top + (strip * StripRows), Math.Min(bottom, top + ((strip + 1) * StripRows))));
+        return [.. strips.SelectMany(found => found)];
+    }
+
+    private static List<SpeckMark> Find(TissueScores scores, Mat mask, double least, int top, int bottom)
+    {
         List<SpeckMark> specks = [];
         ReadOnlySpan<float> centre = scores.Centres, diameter = scores.Diameters;
         int width = scores.Size.Width;
-        for (int y = scores.Part.Top + 1; y < scores.Part.Bottom - 1; y++)
+        for (int y = top; y < bottom; y++)
         {
             ReadOnlySpan<byte> inside = mask.AsRow<byte>(y);
             for (int x = scores.Part.Left + 1; x < scores.Part.Right - 1; x++)

@@ -43,12 +43,26 @@ internal struct TissueClasses
     /// <param name="yellowedLead">How far yellowed must lead over sound, as a logarithm of odds.</param>
     public static TissueClasses Code(TissueScores all, Mat mask, Mat codes, double yellowedLead)
     {
+        TissueClasses sums = default;
+        Lock adding = new();
+        Bands.Run(mask.Rows, (first, end) =>
+        {
+            TissueClasses band = Code(all, mask, codes, (float)yellowedLead, first, end);
+            lock (adding)
+            {
+                // Counts of pixels: in which order they are added is all one.
+                sums.Add(band);
+            }
+        });
+        return sums;
+    }
+
+    private static TissueClasses Code(TissueScores all, Mat mask, Mat codes, float least, int first, int end)
+    {
         ReadOnlySpan<float> scores = all.ClassScores;
         int plane = all.Size.Width * all.Size.Height;
-        float least = (float)yellowedLead;
         TissueClasses sums = default;
-        int rows = mask.Rows;
-        for (int y = 0; y < rows; y++)
+        for (int y = first; y < end; y++)
         {
             ReadOnlySpan<byte> inside = mask.AsRow<byte>(y);
             Span<byte> to = codes.AsRow<byte>(y);
@@ -103,6 +117,16 @@ internal struct TissueClasses
         double low = damage - Math.Sqrt(Square(DoubtWeight * (hurt - _hurtLow) / _judged) + Square(TooManyWeight * tooManyPx / _judged) + Square(SpecksTooMany * specks) + Square(yellow));
         double high = damage + Math.Sqrt(Square(DoubtWeight * (_hurtHigh - hurt) / _judged) + Square(MissedWeight * missedPx / _judged) + Square(SpecksMissed * specks) + Square(yellow));
         return (low, high);
+    }
+
+    private void Add(TissueClasses other)
+    {
+        _judged += other._judged;
+        _hurtLow += other._hurtLow;
+        _hurtHigh += other._hurtHigh;
+        Speck += other.Speck;
+        _yellow += other._yellow;
+        _brown += other._brown;
     }
 
     private void Add(int best, float lead)

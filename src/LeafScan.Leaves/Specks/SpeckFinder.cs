@@ -24,11 +24,15 @@ internal static class SpeckFinder
     public static List<SpeckMark> Find(LeafPatch patch, Mat bleach, Mat yellowed, TissueOptions options, out Mat covered)
     {
         using ColourResponse response = ColourResponse.Of(patch, bleach);
-        return Find(patch, response, yellowed, options, out covered).ConvertAll(s => s.Mark);
+        using Mat smooth = Smooth(response.Strength);
+        return Accept(Peaks(patch.Mask, response, options), smooth, patch.Mask, yellowed, out covered).ConvertAll(s => s.Mark);
     }
 
-    /// <summary>The same with the response at hand; each speck comes with the diameter of the filter that answered best.</summary>
-    public static List<(SpeckMark Mark, double FilterPx)> Find(LeafPatch patch, ColourResponse response, Mat yellowed, TissueOptions options, out Mat covered)
+    /// <summary>Places that may be specks, strongest first.</summary>
+    /// <param name="mask">255 leaf, 0 elsewhere.</param>
+    /// <param name="response">The response.</param>
+    /// <param name="options">Thresholds.</param>
+    public static List<SpeckPeak> Peaks(Mat mask, ColourResponse response, TissueOptions options)
     {
         Mat best = response.SignalToNoise;
         using Mat kernel = Cv2.GetStructuringElement(MorphShapes.Rect, new Size(5, 5));
@@ -37,8 +41,8 @@ internal static class SpeckFinder
         using Mat inner = new();
         // The margin mixes with what lies behind over two pixels.
         using Mat edge = Cv2.GetStructuringElement(MorphShapes.Rect, new Size(5, 5));
-        Cv2.Erode(patch.Mask, inner, edge);
-        List<Candidate> candidates = [];
+        Cv2.Erode(mask, inner, edge);
+        List<SpeckPeak> peaks = [];
         int rows = best.Rows;
         for (int y = 0; y < rows; y++)
         {
@@ -53,15 +57,14 @@ internal static class SpeckFinder
                     float amplitude = response.Amplitude(b[x], l[x]);
                     if (amplitude * StrengthPerResponse > options.SpeckStrength)
                     {
-                        candidates.Add(new Candidate(x, y, ColourResponse.DiameterPx(l[x]), amplitude));
+                        peaks.Add(new SpeckPeak(x, y, ColourResponse.DiameterPx(l[x]), amplitude));
                     }
                 }
             }
         }
 
-        candidates.Sort((p, q) => q.Response.CompareTo(p.Response));
-        using Mat smooth = Smooth(response.Strength);
-        return Accept(candidates, smooth, patch.Mask, yellowed, out covered);
+        peaks.Sort((p, q) => q.Response.CompareTo(p.Response));
+        return peaks;
     }
 
     /// <summary>The strength in which a speck's shape is grown; the caller disposes it.</summary>
@@ -72,14 +75,19 @@ internal static class SpeckFinder
         return smooth;
     }
 
-    // Strongest first; a flat-topped speck answers with several peaks, of which the first takes the place.
-    private static List<(SpeckMark Mark, double FilterPx)> Accept(List<Candidate> candidates, Mat smooth, Mat mask, Mat yellowed, out Mat covered)
+    /// <summary>The specks among peaks, each with the diameter of the filter that answered best; of a flat-topped one's several peaks the first takes the place.</summary>
+    /// <param name="peaks">Peaks, strongest first.</param>
+    /// <param name="smooth">See <see cref="Smooth"/>.</param>
+    /// <param name="mask">255 leaf, 0 elsewhere.</param>
+    /// <param name="yellowed">255 where tissue is diffusely yellowed.</param>
+    /// <param name="covered">Receives 255 where a speck lies; the caller disposes it.</param>
+    public static List<(SpeckMark Mark, double FilterPx)> Accept(IReadOnlyList<SpeckPeak> peaks, Mat smooth, Mat mask, Mat yellowed, out Mat covered)
     {
         covered = new Mat(mask.Size(), MatType.CV_8UC1, Scalar.All(0));
         using Mat taken = new(mask.Size(), MatType.CV_8UC1, Scalar.All(0));
         List<(SpeckMark, double)> specks = [];
         SpeckShape shape = new(smooth, mask, yellowed);
-        foreach (Candidate c in candidates)
+        foreach (SpeckPeak c in peaks)
         {
             if (taken.AsRow<byte>(c.Y)[c.X] != 0 || !shape.Fill(covered, c.X, c.Y, c.DiameterPx, out int area))
             {
@@ -92,6 +100,4 @@ internal static class SpeckFinder
 
         return specks;
     }
-
-    private readonly record struct Candidate(int X, int Y, double DiameterPx, float Response);
 }

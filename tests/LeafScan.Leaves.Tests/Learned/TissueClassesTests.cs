@@ -55,6 +55,6 @@ public class TissueClassesTests
     {
         using Mat mask = new(1, 1, MatType.CV_8UC1, Scalar.All(255));
         float[] classes = [-9, (float)sound, (float)speck, (float)yellow, (float)brown, -9];
-        return TissueClasses.Code(new TissueScores(classes, [0], [0], new Size(1, 1), new Rect(0, 0, 1, 1)), mask, codes, Lead);
+        return TissueClasses.Code(new TissueScores(classes, new float[1], new float[1], new Size(1, 1), new Rect(0, 0, 1, 1)), mask, codes, Lead);
     }
 }

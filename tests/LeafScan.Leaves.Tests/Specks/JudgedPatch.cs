@@ -72,7 +72,8 @@ internal sealed class JudgedPatch : IDisposable
         }
 
         using LeafPatch patch = LeafPatch.Of(new Rect(0, 0, Side, Side), bgr, new Mat(Side, Side, MatType.CV_8UC1, Scalar.All(255)));
-        using CandidateSet set = CandidateSet.Of(patch, new TissueScores(_classes, _centres, _diameters, new Size(Side, Side), new Rect(0, 0, Side, Side)), Codes, new());
+        using ColourFinding colour = ColourFinding.Of(patch, new());
+        using CandidateSet set = CandidateSet.Of(patch, colour, new TissueScores(_classes, _centres, _diameters, new Size(Side, Side), new Rect(0, 0, Side, Side)), Codes, new());
         return [.. set.Candidates.OrderBy(c => c.Mark.X)];
     }
 

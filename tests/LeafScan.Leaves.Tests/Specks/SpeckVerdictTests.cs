@@ -85,7 +85,8 @@ public class SpeckVerdictTests
         using Mat none = new(96, 96, MatType.CV_32FC1, Scalar.All(0));
         using Mat yellowed = new(96, 96, MatType.CV_8UC1, Scalar.All(0));
         using ColourResponse response = ColourResponse.Of(patch, none);
-        return SpeckVerdict.Apply(candidates, chances, 0.45, codes, response, patch.Mask, yellowed);
+        using Mat smooth = SpeckFinder.Smooth(response.Strength);
+        return SpeckVerdict.Apply(candidates, chances, 0.45, codes, smooth, patch.Mask, yellowed);
     }
 
     private static int Count(Mat codes)

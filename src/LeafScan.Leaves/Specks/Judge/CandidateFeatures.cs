@@ -5,28 +5,39 @@ namespace LeafScan.Leaves.Specks.Judge;
 
 /// <summary>Reads the features of all candidates of a leaf: each one's own, its neighbours', then the leaf's.</summary>
 /// <param name="patch">The leaf.</param>
-/// <param name="response">The colour way's response.</param>
+/// <param name="colour">What colour sees on it.</param>
 /// <param name="codes">Mask codes from the network.</param>
-internal sealed class CandidateFeatures(LeafPatch patch, ColourResponse response, Mat codes)
+internal sealed class CandidateFeatures(LeafPatch patch, ColourFinding colour, Mat codes)
 {
     // Farthest that a next candidate is told of, in diameters.
     private const double FarDiameters = 9;
 
-    private readonly PixelRows<float> _signalToNoise = new(response.SignalToNoise);
-    private readonly PixelRows<byte> _level = new(response.Level);
-    private readonly PixelRows<float> _strength = new(response.Strength);
-    private readonly PixelRows<Vec3f> _lab = new(response.Lab);
+    // Candidates that one processor takes at a time.
+    private const int AtOnce = 128;
+
+    private readonly ColourResponse _response = colour.Response;
+    private readonly PixelRows<float> _signalToNoise = new(colour.Response.SignalToNoise);
+    private readonly PixelRows<byte> _level = new(colour.Response.Level);
+    private readonly PixelRows<float> _strength = new(colour.Response.Strength);
+    private readonly PixelRows<Vec3f> _lab = new(colour.Response.Lab);
 
     /// <summary>Fills in the features.</summary>
     public void Read(List<SpeckCandidate> all, TissueScores scores)
     {
-        using Mat margin = new();
-        Cv2.DistanceTransform(patch.Mask, margin, DistanceTypes.L2, DistanceTransformMasks.Mask3);
-        PixelRows<float> deep = new(margin);
-        DiscAndRing around = new(response, patch, codes);
+        PixelRows<float> deep = new(colour.ToMargin);
+        DiscAndRing around = new(_response, patch, codes);
         double side = Math.Sqrt(Math.Max(1, patch.AreaPx));
-        foreach (SpeckCandidate c in all)
+        Bands.Each((all.Count + AtOnce - 1) / AtOnce, part => Own(all, part * AtOnce, Math.Min(all.Count, (part + 1) * AtOnce), scores, deep, around, side));
+        Neighbours(all);
+        LeafValues.Read(all, patch, colour.MeanLab, codes);
+    }
+
+    // Each one's own values: none hangs on another candidate's.
+    private void Own(List<SpeckCandidate> all, int first, int end, TissueScores scores, PixelRows<float> deep, DiscAndRing around, double side)
+    {
+        for (int i = first; i < end; i++)
         {
+            SpeckCandidate c = all[i];
             (int x, int y) = ((int)Math.Round(c.Mark.X), (int)Math.Round(c.Mark.Y));
             c[SpeckFeature.CentreScore] = (float)c.CentreScore;
             c[SpeckFeature.SpeckLead] = scores.Lead(TissueScores.Speck, x, y);
@@ -41,9 +52,6 @@ internal sealed class CandidateFeatures(LeafPatch patch, ColourResponse response
             Answer(c, x, y);
             Fall(c, x, y);
         }
-
-        Neighbours(all);
-        LeafValues.Read(all, patch, response.Lab, codes);
     }
 
     private void Answer(SpeckCandidate c, int x, int y)
@@ -64,7 +72,7 @@ internal sealed class CandidateFeatures(LeafPatch patch, ColourResponse response
         }
 
         c[SpeckFeature.SignalToNoise] = most;
-        c[SpeckFeature.Amplitude] = response.Amplitude(most, level);
+        c[SpeckFeature.Amplitude] = _response.Amplitude(most, level);
         c[SpeckFeature.FilterDiameter] = (float)ColourResponse.DiameterPx(level);
         c[SpeckFeature.Strength] = _strength[y][x];
     }

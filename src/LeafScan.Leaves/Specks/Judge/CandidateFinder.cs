@@ -13,23 +13,24 @@ internal static class CandidateFinder
     /// <param name="patch">The leaf.</param>
     /// <param name="scores">The network's answer.</param>
     /// <param name="codes">Mask codes made from that answer.</param>
-    /// <param name="response">The colour way's response.</param>
+    /// <param name="colour">What colour sees on the leaf.</param>
     /// <param name="yellowed">255 where tissue is diffusely yellowed.</param>
     /// <param name="options">Thresholds.</param>
-    public static List<SpeckCandidate> Find(LeafPatch patch, TissueScores scores, Mat codes, ColourResponse response, Mat yellowed, TissueOptions options)
+    public static List<SpeckCandidate> Find(LeafPatch patch, TissueScores scores, Mat codes, ColourFinding colour, Mat yellowed, TissueOptions options)
     {
         List<SpeckCandidate> all = [];
+        ReadOnlySpan<float> centres = scores.Centres;
         foreach (SpeckMark peak in SpeckPeaks.Find(scores, patch.Mask, options.CandidateCentreScore))
         {
             (int x, int y) = ((int)Math.Round(peak.X), (int)Math.Round(peak.Y));
             if (Judged(codes, x, y))
             {
-                all.Add(new SpeckCandidate { Mark = peak, CentreScore = scores.Centres[scores.At(x, y)] });
+                all.Add(new SpeckCandidate { Mark = peak, CentreScore = centres[scores.At(x, y)] });
             }
         }
 
         CandidateGrid grid = new(all);
-        List<(SpeckMark Mark, double FilterPx)> byColour = SpeckFinder.Find(patch, response, yellowed, options, out Mat covered);
+        List<(SpeckMark Mark, double FilterPx)> byColour = SpeckFinder.Accept(colour.Peaks, colour.Smooth, patch.Mask, yellowed, out Mat covered);
         covered.Dispose();
         foreach ((SpeckMark mark, double filterPx) in byColour)
         {
@@ -50,7 +51,7 @@ internal static class CandidateFinder
             }
         }
 
-        new CandidateFeatures(patch, response, codes).Read(all, scores);
+        new CandidateFeatures(patch, colour, codes).Read(all, scores);
         return all;
     }
 

@@ -1,19 +1,14 @@
 using LeafScan.Leaves.Baseline;
-using LeafScan.Leaves.Discolouring;
 using LeafScan.Leaves.Reading;
 using LeafScan.Leaves.Tissue;
 using OpenCvSharp;
 
 namespace LeafScan.Leaves.Specks.Judge;
 
-/// <summary>The candidates of one leaf with the pictures that they were found in. Owns the pictures.</summary>
+/// <summary>The candidates of one leaf with the yellow that they were found in. Owns that picture.</summary>
 internal sealed class CandidateSet : IDisposable
 {
-    private CandidateSet(ColourResponse response, Mat yellowed, List<SpeckCandidate> candidates)
-        => (Response, Yellowed, Candidates) = (response, yellowed, candidates);
-
-    /// <summary>The colour way's response.</summary>
-    public ColourResponse Response { get; }
+    private CandidateSet(Mat yellowed, List<SpeckCandidate> candidates) => (Yellowed, Candidates) = (yellowed, candidates);
 
     /// <summary>255 where the network sees yellowed tissue.</summary>
     public Mat Yellowed { get; }
@@ -23,24 +18,17 @@ internal sealed class CandidateSet : IDisposable
 
     /// <summary>Finds them.</summary>
     /// <param name="patch">The leaf.</param>
+    /// <param name="colour">What colour sees on it.</param>
     /// <param name="scores">The network's answer.</param>
     /// <param name="codes">Mask codes made from that answer.</param>
     /// <param name="options">Thresholds.</param>
-    public static CandidateSet Of(LeafPatch patch, TissueScores scores, Mat codes, TissueOptions options)
+    public static CandidateSet Of(LeafPatch patch, ColourFinding colour, TissueScores scores, Mat codes, TissueOptions options)
     {
-        using ColourRatios ratios = ColourRatios.Of(patch.Bgr);
-        SoundColour sound = SoundColour.Fit(ratios, patch.Mask);
-        using Mat bleach = BleachStrength.Of(ratios, sound);
         Mat yellowed = new();
         Cv2.InRange(codes, Scalar.All((int)MaskCode.Yellowed), Scalar.All((int)MaskCode.Yellowed), yellowed);
-        ColourResponse response = ColourResponse.Of(patch, bleach);
-        return new CandidateSet(response, yellowed, CandidateFinder.Find(patch, scores, codes, response, yellowed, options));
+        return new CandidateSet(yellowed, CandidateFinder.Find(patch, scores, codes, colour, yellowed, options));
     }
 
     /// <inheritdoc />
-    public void Dispose()
-    {
-        Response.Dispose();
-        Yellowed.Dispose();
-    }
+    public void Dispose() => Yellowed.Dispose();
 }

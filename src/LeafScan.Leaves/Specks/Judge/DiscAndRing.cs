@@ -35,6 +35,7 @@ internal sealed class DiscAndRing(ColourResponse response, LeafPatch patch, Mat 
         int reach = (int)Math.Ceiling(outer);
         (int x0, int x1) = (Math.Max(0, (int)c.Mark.X - reach), Math.Min(_mask.Cols - 1, (int)c.Mark.X + reach + 1));
         (int y0, int y1) = (Math.Max(0, (int)c.Mark.Y - reach), Math.Min(_mask.Rows - 1, (int)c.Mark.Y + reach + 1));
+        ReadOnlySpan<float> speck = scores.Plane(TissueScores.Speck), sound = scores.Plane(TissueScores.Sound);
         Sum disc = default, middle = default, ring = default, free = default;
         int coded = 0;
         for (int y = y0; y <= y1; y++)
@@ -45,6 +46,7 @@ internal sealed class DiscAndRing(ColourResponse response, LeafPatch patch, Mat 
             ReadOnlySpan<Vec3b> colour = _bgr[y];
             ReadOnlySpan<float> strength = _strength[y];
             double dy = y - c.Mark.Y;
+            int row = scores.At(0, y);
             for (int x = x0; x <= x1; x++)
             {
                 double dx = x - c.Mark.X;
@@ -54,7 +56,7 @@ internal sealed class DiscAndRing(ColourResponse response, LeafPatch patch, Mat 
                     continue;
                 }
 
-                float lead = scores.Lead(TissueScores.Speck, x, y);
+                float lead = speck[row + x] - sound[row + x];
                 if (square <= radius * radius)
                 {
                     disc.Add(lab[x], colour[x], strength[x], lead);

@@ -13,7 +13,11 @@ internal static class LeafValues
     private const float UsualScore = 0.35f;
 
     /// <summary>Fills in the leaf's values; everything of the candidates' own must be there.</summary>
-    public static void Read(List<SpeckCandidate> all, LeafPatch patch, Mat lab, Mat codes)
+    /// <param name="all">The candidates.</param>
+    /// <param name="patch">The leaf.</param>
+    /// <param name="mean">Its mean L*, a*, b*.</param>
+    /// <param name="codes">Mask codes from the network.</param>
+    public static void Read(List<SpeckCandidate> all, LeafPatch patch, Scalar mean, Mat codes)
     {
         if (all.Count == 0)
         {
@@ -26,7 +30,6 @@ internal static class LeafValues
         float[] signal = Sorted(all, SpeckFeature.SignalToNoise);
         float[] diameter = Sorted(all, SpeckFeature.Diameter);
         double area = Math.Max(1, patch.AreaPx);
-        Scalar mean = Cv2.Mean(lab, patch.Mask);
         (SpeckFeature, double)[] same =
         [
             (SpeckFeature.LeafSide, Math.Sqrt(area)),

@@ -16,10 +16,10 @@ internal static class SpeckVerdict
     /// <param name="chances">For each one the chance that it is a speck, 0..1.</param>
     /// <param name="least">Smallest chance at which it counts as one.</param>
     /// <param name="codes">Mask codes from the network.</param>
-    /// <param name="response">The colour way's response.</param>
+    /// <param name="smooth">The strength in which a speck's shape is grown (<see cref="SpeckFinder.Smooth"/>).</param>
     /// <param name="mask">255 leaf, 0 elsewhere.</param>
     /// <param name="yellowed">255 where tissue is diffusely yellowed.</param>
-    public static List<SpeckMark> Apply(List<SpeckCandidate> candidates, float[] chances, double least, Mat codes, ColourResponse response, Mat mask, Mat yellowed)
+    public static List<SpeckMark> Apply(List<SpeckCandidate> candidates, float[] chances, double least, Mat codes, Mat smooth, Mat mask, Mat yellowed)
     {
         using Mat sound = new();
         Cv2.InRange(codes, Scalar.All((int)MaskCode.Sound), Scalar.All((int)MaskCode.Sound), sound);
@@ -27,7 +27,6 @@ internal static class SpeckVerdict
 
         // Pixels that the network took for sound, for specks that it did not code.
         using Mat covered = new(codes.Size(), MatType.CV_8UC1, Scalar.All(0));
-        using Mat smooth = SpeckFinder.Smooth(response.Strength);
         SpeckShape shape = new(smooth, mask, yellowed);
         List<SpeckMark> specks = [];
         for (int i = 0; i < candidates.Count; i++)

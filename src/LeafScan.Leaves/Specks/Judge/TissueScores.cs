@@ -8,19 +8,19 @@ namespace LeafScan.Leaves.Specks.Judge;
 /// <param name="diameters">Diameters in pixels.</param>
 /// <param name="size">Size of a plane.</param>
 /// <param name="part">The part of the patch that the network looked at: all of the leaf, and its planes' upper left corner.</param>
-internal readonly ref struct TissueScores(ReadOnlySpan<float> classes, ReadOnlySpan<float> centres, ReadOnlySpan<float> diameters, Size size, Rect part)
+internal readonly struct TissueScores(ReadOnlyMemory<float> classes, ReadOnlyMemory<float> centres, ReadOnlyMemory<float> diameters, Size size, Rect part)
 {
     /// <summary>Order of the network's classes, as it was trained.</summary>
     public const int Background = 0, Sound = 1, Speck = 2, Yellowed = 3, Browned = 4, Unassessed = 5, Classes = 6;
 
     /// <summary>Raw scores, class by class.</summary>
-    public readonly ReadOnlySpan<float> ClassScores = classes;
+    public ReadOnlySpan<float> ClassScores => classes.Span;
 
     /// <summary>Centre map.</summary>
-    public readonly ReadOnlySpan<float> Centres = centres;
+    public ReadOnlySpan<float> Centres => centres.Span;
 
     /// <summary>Diameters.</summary>
-    public readonly ReadOnlySpan<float> Diameters = diameters;
+    public ReadOnlySpan<float> Diameters => diameters.Span;
 
     /// <summary>Size of a plane.</summary>
     public readonly Size Size = size;
@@ -30,6 +30,12 @@ internal readonly ref struct TissueScores(ReadOnlySpan<float> classes, ReadOnlyS
 
     private readonly int _plane = size.Width * size.Height;
 
+    /// <summary>Raw scores of one class.</summary>
+    public ReadOnlySpan<float> Plane(int which) => classes.Span.Slice(which * _plane, _plane);
+
+    /// <summary>The same answer with another map of centres.</summary>
+    public TissueScores WithCentres(ReadOnlyMemory<float> other) => new(classes, other, diameters, Size, Part);
+
     /// <summary>Where in a plane the answer for a pixel of the patch stands.</summary>
     public int At(int x, int y) => ((y - Part.Y) * Size.Width) + x - Part.X;
 
@@ -37,6 +43,7 @@ internal readonly ref struct TissueScores(ReadOnlySpan<float> classes, ReadOnlyS
     public float Lead(int which, int x, int y)
     {
         int at = At(x, y);
-        return ClassScores[(which * _plane) + at] - ClassScores[(Sound * _plane) + at];
+        ReadOnlySpan<float> scores = ClassScores;
+        return scores[(which * _plane) + at] - scores[(Sound * _plane) + at];
     }
 }
