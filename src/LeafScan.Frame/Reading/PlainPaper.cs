@@ -47,7 +47,14 @@ internal static class PlainPaper
 
     private const int Cells = 80;
 
+    // Keeps logarithms finite.
+    private const float Floor = 0.006f;
+
     private static readonly float[] LinearOf = [.. Enumerable.Range(0, 256).Select(i => (float)WhiteBalance.Linear(i / 255.0))];
+
+    // ln of one level's light over another's, by both levels: three logarithms a pixel were a third of the time.
+    private static readonly Lazy<float[]> LogOfRatio = new(() =>
+        [.. Enumerable.Range(0, 256 * 256).Select(i => MathF.Log((LinearOf[i / 256] + Floor) / (LinearOf[i % 256] + Floor)))]);
 
     /// <summary>
     /// What to take for white, in linear light, B, G, R: the paper's white, less far from grey where its colour is strong; null when there is no paper or the light is neutral already.
@@ -94,13 +101,15 @@ internal static class PlainPaper
     // ln(R/G), ln(B/G) and ln level, 32-bit floats.
     private static Mat Values(Mat small)
     {
-        const float Floor = 0.006f;
+        float[] ratios = LogOfRatio.Value;
         small.GetArray(out Vec3b[] pixels);
         Vec3f[] values = new Vec3f[pixels.Length];
         for (int i = 0; i < pixels.Length; i++)
         {
-            (float b, float g, float r) = (LinearOf[pixels[i].Item0] + Floor, LinearOf[pixels[i].Item1] + Floor, LinearOf[pixels[i].Item2] + Floor);
-            values[i] = new Vec3f(MathF.Log(r / g), MathF.Log(b / g), MathF.Log((0.2f * r) + (0.7f * g) + (0.1f * b)));
+            Vec3b pixel = pixels[i];
+            (float b, float g, float r) = (LinearOf[pixel.Item0] + Floor, LinearOf[pixel.Item1] + Floor, LinearOf[pixel.Item2] + Floor);
+            values[i] = new Vec3f(
+                ratios[(pixel.Item2 * 256) + pixel.Item1], ratios[(pixel.Item0 * 256) + pixel.Item1], MathF.Log((0.2f * r) + (0.7f * g) + (0.1f * b)));
         }
 
         using Mat borrowed = Mat.FromPixelData(small.Rows, small.Cols, MatType.CV_32FC3, values);
