@@ -11,6 +11,9 @@ internal static class SpeckVerdict
     // the same: only one that is plainly none takes pixels from a patch that holds accepted ones (decision 047).
     private const float PlainlyNone = 0.2f;
 
+    // A centre is placed between pixels, at most half of one away from its leaf pixel.
+    private const int RoomPx = 2;
+
     /// <summary>Changes the codes and gives the accepted specks.</summary>
     /// <param name="candidates">All candidates of the leaf.</param>
     /// <param name="chances">For each one the chance that it is a speck, 0..1.</param>
@@ -23,7 +26,11 @@ internal static class SpeckVerdict
     {
         using Mat sound = new();
         Cv2.InRange(codes, Scalar.All((int)MaskCode.Sound), Scalar.All((int)MaskCode.Sound), sound);
-        Reject(candidates, chances, least, codes);
+        Rect part = LeafPatch.PartOf(mask, RoomPx);
+        using (Mat near = new(codes, part))
+        {
+            Reject(candidates, chances, least, near, part.TopLeft);
+        }
 
         // Pixels that the network took for sound, for specks that it did not code.
         using Mat covered = new(codes.Size(), MatType.CV_8UC1, Scalar.All(0));
@@ -43,7 +50,7 @@ internal static class SpeckVerdict
                 continue;
             }
 
-            (int x, int y) = Pixel(c);
+            (int x, int y) = Pixel(c, default);
             if (c.ByNetwork || !shape.Fill(covered, x, y, c.FilterPx, out _))
             {
                 Cv2.Circle(covered, new Point(x, y), Math.Max(1, (int)Math.Round((c.Mark.DiameterPx - 1) / 2)), Scalar.All(255), -1);
@@ -55,8 +62,9 @@ internal static class SpeckVerdict
         return specks;
     }
 
-    // A patch of speck pixels goes when all of its candidates were rejected; where verdicts are mixed the nearest decides.
-    private static void Reject(List<SpeckCandidate> candidates, float[] chances, double least, Mat codes)
+    // A patch of speck pixels goes when all of its candidates were rejected; where verdicts are mixed the nearest decides. Codes are those
+    // of a part of the patch; all candidates lie in it.
+    private static void Reject(List<SpeckCandidate> candidates, float[] chances, double least, Mat codes, Point corner)
     {
         using Mat speck = new();
         Cv2.InRange(codes, Scalar.All((int)MaskCode.Speck), Scalar.All((int)MaskCode.Speck), speck);
@@ -67,7 +75,7 @@ internal static class SpeckVerdict
         using Mat seeds = new(codes.Size(), MatType.CV_8UC1, Scalar.All(255));
         for (int i = 0; i < candidates.Count; i++)
         {
-            (int x, int y) = Pixel(candidates[i]);
+            (int x, int y) = Pixel(candidates[i], corner);
             (chances[i] >= least ? good : bad)[labels.AsRow<int>(y)[x]] = true;
             if (chances[i] >= least || chances[i] < PlainlyNone)
             {
@@ -88,7 +96,7 @@ internal static class SpeckVerdict
         {
             if (chances[i] < least && chances[i] < PlainlyNone)
             {
-                (int x, int y) = Pixel(candidates[i]);
+                (int x, int y) = Pixel(candidates[i], corner);
                 rejected.Add(nearest.AsRow<int>(y)[x]);
             }
         }
@@ -109,5 +117,5 @@ internal static class SpeckVerdict
         }
     }
 
-    private static (int X, int Y) Pixel(SpeckCandidate c) => ((int)Math.Round(c.Mark.X), (int)Math.Round(c.Mark.Y));
+    private static (int X, int Y) Pixel(SpeckCandidate c, Point corner) => ((int)Math.Round(c.Mark.X) - corner.X, (int)Math.Round(c.Mark.Y) - corner.Y);
 }
