@@ -54,34 +54,20 @@ internal static class SpeckStrength
     // neighbourhood; where everything is bleached (a yellow patch) they are all there is and count fully.
     private static Mat Neighbourhood(Mat lab, Mat mask, Mat bleach)
     {
-        using Mat weight = new(mask.Size(), MatType.CV_32FC1);
-        using Mat weighted = new(mask.Size(), MatType.CV_32FC3);
         PixelRows<byte> leaf = new(mask);
-        PixelRows<float> bleaching = new(bleach), weights = new(weight);
-        PixelRows<Vec3f> colours = new(lab), products = new(weighted);
-        Bands.Run(mask.Rows, (first, end) =>
-        {
-            for (int y = first; y < end; y++)
-            {
-                ReadOnlySpan<byte> inside = leaf[y];
-                ReadOnlySpan<float> b = bleaching[y];
-                ReadOnlySpan<Vec3f> colour = colours[y];
-                Span<float> w = weights[y];
-                Span<Vec3f> to = products[y];
-                for (int x = 0; x < w.Length; x++)
-                {
-                    float k = inside[x] == 0 ? 0 : Math.Clamp((BleachedOut - b[x]) * 4, LeastWeight, 1);
-                    w[x] = k;
-                    to[x] = new Vec3f(k * colour[x].Item0, k * colour[x].Item1, k * colour[x].Item2);
-                }
-            }
-        });
-
-        Size size = new(Math.Max(1, lab.Cols / 4), Math.Max(1, lab.Rows / 4));
+        PixelRows<float> bleaching = new(bleach);
         using Mat small = new();
         using Mat smallWeight = new();
-        Cv2.Resize(weighted, small, size, 0, 0, InterpolationFlags.Area);
-        Cv2.Resize(weight, smallWeight, size, 0, 0, InterpolationFlags.Area);
+        RowOfWeights weigh = (y, weights) => Weigh(leaf[y], bleaching[y], weights);
+        if (WeightedQuarter.Fits(lab.Size()))
+        {
+            WeightedQuarter.Into(lab, weigh, small, smallWeight);
+        }
+        else
+        {
+            Shrink(lab, weigh, small, smallWeight);
+        }
+
         Cv2.GaussianBlur(small, small, default, NeighbourhoodSigmaPx / 4);
         Cv2.GaussianBlur(smallWeight, smallWeight, default, NeighbourhoodSigmaPx / 4);
         Cv2.Add(smallWeight, Scalar.All(1e-6), smallWeight);
@@ -91,6 +77,41 @@ internal static class SpeckStrength
         Mat full = new();
         Cv2.Resize(small, full, lab.Size(), 0, 0, InterpolationFlags.Linear);
         return full;
+    }
+
+    private static void Weigh(ReadOnlySpan<byte> inside, ReadOnlySpan<float> bleach, Span<float> weights)
+    {
+        for (int x = 0; x < weights.Length; x++)
+        {
+            weights[x] = inside[x] == 0 ? 0 : Math.Clamp((BleachedOut - bleach[x]) * 4, LeastWeight, 1);
+        }
+    }
+
+    // Where the sides cannot be parted by four.
+    private static void Shrink(Mat lab, RowOfWeights weigh, Mat small, Mat smallWeight)
+    {
+        using Mat weight = new(lab.Size(), MatType.CV_32FC1);
+        using Mat weighted = new(lab.Size(), MatType.CV_32FC3);
+        PixelRows<float> weights = new(weight);
+        PixelRows<Vec3f> colours = new(lab), products = new(weighted);
+        Bands.Run(lab.Rows, (first, end) =>
+        {
+            for (int y = first; y < end; y++)
+            {
+                ReadOnlySpan<Vec3f> colour = colours[y];
+                Span<float> w = weights[y];
+                Span<Vec3f> to = products[y];
+                weigh(y, w);
+                for (int x = 0; x < w.Length; x++)
+                {
+                    to[x] = new Vec3f(w[x] * colour[x].Item0, w[x] * colour[x].Item1, w[x] * colour[x].Item2);
+                }
+            }
+        });
+
+        Size size = new(Math.Max(1, lab.Cols / 4), Math.Max(1, lab.Rows / 4));
+        Cv2.Resize(weighted, small, size, 0, 0, InterpolationFlags.Area);
+        Cv2.Resize(weight, smallWeight, size, 0, 0, InterpolationFlags.Area);
     }
 
     // From the leaf's median colour to the colour it has where chlorophyll is gone, in Lab.
