@@ -285,6 +285,21 @@ public class PhotoReaderTests
         }
     }
 
+    [Fact]
+    public void A_photo_given_back_at_once_still_has_its_flags()
+    {
+        using TempFolder folder = new();
+        using Mat dark = new(1500, 2000, MatType.CV_8UC3, Scalar.All(9));
+        File.WriteAllBytes(folder.File("a.jpg"), dark.ToBytes(".jpg"));
+        for (int round = 0; round < 5; round++)
+        {
+            // Flags are looked for while the photo is in use; giving its pixels back waits for that.
+            PhotoOutcome outcome = PhotoReader.Open(folder.File("a.jpg"), Limits);
+            outcome.Dispose();
+            Assert.Contains(Flag.TooDark.Name, outcome.Photo!.Flags);
+        }
+    }
+
     private static PhotoRefusal Refusal(string path, PhotoLimits? limits = null)
     {
         using PhotoOutcome outcome = PhotoReader.Open(path, limits ?? Limits);
