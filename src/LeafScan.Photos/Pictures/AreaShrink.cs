@@ -1,11 +1,12 @@
 using System.Runtime.Intrinsics;
+using System.Runtime.Intrinsics.X86;
 using OpenCvSharp;
 
 namespace LeafScan.Photos.Pictures;
 
 /// <summary>
 /// Shrinks photos by area averaging. The answer is OpenCV's to the last bit, which sums the same products in the same order one channel
-/// at a time; here the channels of a pixel and of the one below it are summed at once, in about a fifth of the time.
+/// at a time; here the channels of a pixel and of the one below it are summed at once, in about a third of the time.
 /// </summary>
 public static class AreaShrink
 {
@@ -134,7 +135,13 @@ public static class AreaShrink
 
         private static Vector256<float> Levels(uint above, uint below)
         {
-            Vector128<ushort> both = Vector128.WidenLower(Vector128.Create(above, below, 0, 0).AsByte());
+            Vector128<byte> bytes = Vector128.Create(above, below, 0, 0).AsByte();
+            if (Avx2.IsSupported)
+            {
+                return Vector256.ConvertToSingle(Avx2.ConvertToVector256Int32(bytes));
+            }
+
+            Vector128<ushort> both = Vector128.WidenLower(bytes);
             return Vector256.ConvertToSingle(Vector256.Create(Vector128.WidenLower(both), Vector128.WidenUpper(both)).AsInt32());
         }
 
