@@ -3,7 +3,7 @@
 A learned network is taken over, its normalisation folded into its layers; then learning goes on with every value rounded
 as the finished file will round it (weights to 127 steps per output channel, maps to 256 steps of a learned width; after
 Esser et al., Learned Step Size Quantization, ICLR 2020, arXiv 1902.08153). Weights use seven of the eight bits: processors
-without dot products of bytes would overflow with eight, and all processors shall give the same answer. The last layer stays
+without dot products of bytes would overflow with eight. The last layer stays
 in floats, since a centre's score is read to a hundredth.
 """
 import copy
