@@ -28,6 +28,9 @@ public sealed record BenchDocument(
         WriteIndented = true,
     };
 
+    /// <summary>Recall by the share of a speck that other specks cover.</summary>
+    public IReadOnlyList<SizeFigure> SpeckCovers { get; init; } = [];
+
     /// <summary>Makes all figures from rows.</summary>
     public static BenchDocument Of(IReadOnlyList<PhotoRow> rows, MeasureOptions options, string tool, IReadOnlyList<string>? networks = null)
     {
@@ -41,7 +44,10 @@ public sealed record BenchDocument(
         groups.AddRange(rows.GroupBy(r => r.Set).Select(g => Group("set " + g.Key, [.. g])));
         groups.AddRange(full.GroupBy(r => r.Difficulty).Where(g => g.Key is not null).Select(g => Group("difficulty " + g.Key, [.. g])));
         groups.AddRange(full.GroupBy(r => r.Background).Where(g => g.Key is not null).Select(g => Group("background " + g.Key, [.. g])));
-        return new BenchDocument(CurrentSchema, tool, options.Hash(), networks ?? [], groups, [.. Sizes(full)], rows);
+        return new BenchDocument(CurrentSchema, tool, options.Hash(), networks ?? [], groups, [.. Recall(full, CaseMeter.SizeClasses, r => r.SpecksBySize)], rows)
+        {
+            SpeckCovers = [.. Recall(full, SpeckCover.Classes, r => r.SpecksByCover)],
+        };
     }
 
     /// <summary>The document as JSON.</summary>
@@ -54,11 +60,11 @@ public sealed record BenchDocument(
     private static FigureGroup Group(string name, PhotoRow[] rows)
         => new(name, rows.Length, [.. Metric.All.Select(m => Figure.Of(m, rows, BootstrapSeed)).Where(f => f.Photos > 0)]);
 
-    private static IEnumerable<SizeFigure> Sizes(PhotoRow[] rows)
+    private static IEnumerable<SizeFigure> Recall(PhotoRow[] rows, IReadOnlyList<(string Name, double Below)> names, Func<PhotoRow, IReadOnlyDictionary<string, SpeckClass>> counted)
     {
-        foreach ((string name, _) in CaseMeter.SizeClasses)
+        foreach ((string name, _) in names)
         {
-            SpeckClass[] classes = [.. rows.Where(r => r.Measured).Select(r => r.SpecksBySize.GetValueOrDefault(name)).OfType<SpeckClass>()];
+            SpeckClass[] classes = [.. rows.Where(r => r.Measured).Select(r => counted(r).GetValueOrDefault(name)).OfType<SpeckClass>()];
             int truth = classes.Sum(c => c.Truth);
             int matched = classes.Sum(c => c.Matched);
             if (truth > 0)

@@ -65,7 +65,8 @@ internal static class CaseMeter
             SpecksTrue = truth.Specks.Count,
             SpecksFound = found.Length,
             SpecksMatched = hits.Count(h => h),
-            SpecksBySize = BySize(truth, hits),
+            SpecksBySize = ByClass(SizeClasses, [.. truth.Specks.Select(s => s.DiameterPx)], hits),
+            SpecksByCover = ByClass(SpeckCover.Classes, SpeckCover.Of(truth.Specks, codes.Size()), hits),
             DamageLow = single ? reading!.Leaves[0].DamageLow : null,
             DamageHigh = single ? reading!.Leaves[0].DamageHigh : null,
         };
@@ -95,12 +96,12 @@ internal static class CaseMeter
         double Of(Func<LeafShares, double> share) => area > 0 ? leaves.Sum(l => share(l.Shares) * l.AreaPx) / area : 0;
     }
 
-    private static Dictionary<string, SpeckClass> BySize(TruthFile truth, bool[] hits)
+    private static Dictionary<string, SpeckClass> ByClass(IReadOnlyList<(string Name, double Below)> names, double[] values, bool[] hits)
     {
-        Dictionary<string, SpeckClass> classes = SizeClasses.ToDictionary(c => c.Name, _ => new SpeckClass(0, 0));
+        Dictionary<string, SpeckClass> classes = names.ToDictionary(c => c.Name, _ => new SpeckClass(0, 0));
         for (int i = 0; i < hits.Length; i++)
         {
-            string name = SizeClasses.First(c => truth.Specks[i].DiameterPx < c.Below).Name;
+            string name = names.First(c => values[i] < c.Below).Name;
             classes[name] = new SpeckClass(classes[name].Truth + 1, classes[name].Matched + (hits[i] ? 1 : 0));
         }
 

@@ -63,8 +63,8 @@ public sealed record FigureGroup(string Name, int Photos, IReadOnlyList<Figure> 
     public Figure? this[string metric] => Figures.FirstOrDefault(f => f.Metric == metric);
 }
 
-/// <summary>Recall of specks of one size.</summary>
-/// <param name="Size">Class of the true diameter in pixels.</param>
+/// <summary>Recall of specks of one class.</summary>
+/// <param name="Size">Class of the true diameter in pixels, or of the share that other specks cover.</param>
 /// <param name="Specks">True specks.</param>
 /// <param name="Recall">Share found.</param>
 /// <param name="Low">Lower end of Wilson's 95 % interval; too narrow where specks of one photo are alike.</param>

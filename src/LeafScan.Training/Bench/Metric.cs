@@ -54,10 +54,18 @@ public sealed record Metric(string Name, string Words, Better Better, Func<Photo
         yield return new("speckPrecision", "specks: precision", Better.Higher, r => r.Kind == TruthKind.Full && r.SpecksTrue is not null && r.Measured, rows => Ratio(Sum(rows, r => r.SpecksMatched), Sum(rows, r => r.SpecksFound)));
         yield return new("speckRecall", "specks: recall", Better.Higher, r => r.Kind == TruthKind.Full && r.SpecksTrue is not null && r.Measured, rows => Ratio(Sum(rows, r => r.SpecksMatched), Sum(rows, r => r.SpecksTrue!.Value)));
         yield return new("speckF1", "specks: F1", Better.Higher, r => r.Kind == TruthKind.Full && r.SpecksTrue is not null && r.Measured, rows => Ratio(2 * Sum(rows, r => r.SpecksMatched), Sum(rows, r => r.SpecksFound) + Sum(rows, r => r.SpecksTrue!.Value)));
+        yield return new(
+            "speckApartF1",
+            "specks of which others cover less than 0.6: F1 (pairs with the rest left out)",
+            Better.Higher,
+            r => r.Kind == TruthKind.Full && r.SpecksByCover.Count > 0 && r.Measured,
+            rows => Ratio(2 * Sum(rows, MatchedApart), Sum(rows, r => SpeckCover.Visible.Sum(c => r.SpecksByCover[c].Truth)) + Sum(rows, r => r.SpecksFound - r.SpecksMatched + MatchedApart(r))));
         yield return new("speckCountCcc", "specks: CCC of the count", Better.Higher, r => r.Kind == TruthKind.Full && r.SpecksTrue is not null && r.Measured, rows => Pairs(rows, r => r.SpecksFound, r => r.SpecksTrue!.Value, c => c.Ccc));
         yield return new("falseStipple", "measured stippled share of leaves without specks, mean", Better.Lower, r => r.SpecksTrue == 0 && r.Measured, rows => rows.Average(r => r.Shares["stippled"].Measured!.Value));
         yield return new("falseSpecks", "measured specks on leaves without, mean", Better.Lower, r => r.SpecksTrue == 0 && r.Measured, rows => rows.Average(r => (double)r.SpecksFound));
     }
+
+    private static int MatchedApart(PhotoRow row) => SpeckCover.Visible.Sum(c => row.SpecksByCover[c].Matched);
 
     private static IEnumerable<Metric> Share(string name)
     {

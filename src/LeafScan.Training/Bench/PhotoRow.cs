@@ -55,6 +55,9 @@ public sealed record PhotoRow
     /// <summary>By class of true diameter in pixels.</summary>
     public IReadOnlyDictionary<string, SpeckClass> SpecksBySize { get; init; } = new Dictionary<string, SpeckClass>();
 
+    /// <summary>By class of the share, 0..1, of a true speck that other true specks cover.</summary>
+    public IReadOnlyDictionary<string, SpeckClass> SpecksByCover { get; init; } = new Dictionary<string, SpeckClass>();
+
     /// <summary>Lower end of the interval of damage; null unless one leaf was measured and is known.</summary>
     public double? DamageLow { get; init; }
 

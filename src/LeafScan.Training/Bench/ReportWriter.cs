@@ -102,6 +102,16 @@ public static class ReportWriter
         }
 
         Line(text, "");
+        if (run.SpeckCovers.Count > 0)
+        {
+            Line(text, "### Specks found, by how much of them other specks cover\n\nDiscs that lie on one another blend into one pale field: a speck that lies wholly inside others can be seen by nobody.\n\n| share covered | specks | recall |\n| --- | ---: | --- |");
+            foreach (SizeFigure cover in run.SpeckCovers)
+            {
+                Line(text, $"| {cover.Size} | {cover.Specks} | {Number(cover.Recall)} ({Number(cover.Low)} to {Number(cover.High)}) |");
+            }
+
+            Line(text, "");
+        }
     }
 
     private static void Humans(StringBuilder text, BenchDocument run)
