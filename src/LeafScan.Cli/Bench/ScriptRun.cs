@@ -9,7 +9,7 @@ using LeafScan.Walks.Measuring;
 namespace LeafScan.Cli.Bench;
 
 /// <summary>The same measure scripted with scikit-image, beside ours.</summary>
-/// <param name="Seconds">Seconds of the script for the bench photo, from the file on, its start left out; null when it did not run.</param>
+/// <param name="Seconds">Seconds of the script for the bench photo, from the file on, its start left out: the middle one of three starts; null when it did not run.</param>
 /// <param name="WhyNot">Why it did not run; null when it did.</param>
 /// <param name="Photos">Demo photos whose truth is known, read by both.</param>
 /// <param name="ScriptError">Mean error of the script's damage on them, 0..1.</param>
@@ -20,6 +20,8 @@ internal sealed record ScriptRun(double? Seconds, string? WhyNot, int Photos, do
 {
     // Every sixth of the demo's photos: each plant on each walk.
     private const int EveryNth = 6;
+
+    private const int Starts = 3;
 
     /// <summary>Runs the script where python3 and scikit-image are present.</summary>
     /// <param name="programFolder">Folder of the program's own files.</param>
@@ -32,7 +34,15 @@ internal sealed record ScriptRun(double? Seconds, string? WhyNot, int Photos, do
         string script = Path.Combine(programFolder, "reference", "leaf_script.py");
 
         // A python of one's own may come first on the path; Debian's packages belong to the system's.
-        if ((Lines("python3", script, [photo, .. files], cancel) ?? Lines("/usr/bin/python3", script, [photo, .. files], cancel)) is not { } lines)
+        string python = "python3";
+        (double Seconds, Figures Found)[]? first = Lines(python, script, [photo, .. files], cancel);
+        if (first is null)
+        {
+            python = "/usr/bin/python3";
+            first = Lines(python, script, [photo, .. files], cancel);
+        }
+
+        if (first is not { } lines)
         {
             return new ScriptRun(null, "python3 with scikit-image was not found; on Debian: apt install python3-skimage", 0, null, null);
         }
@@ -47,7 +57,10 @@ internal sealed record ScriptRun(double? Seconds, string? WhyNot, int Photos, do
             ownChewed += Math.Abs(ours.Chewed - truth.Chewed);
         }
 
-        return new ScriptRun(lines[0].Seconds, null, files.Length, scripted / files.Length, own / files.Length, scriptedChewed / files.Length, ownChewed / files.Length);
+        // One run of a slow script says more of the machine's other work than of the script.
+        double[] seconds = [lines[0].Seconds, .. Enumerable.Range(1, Starts - 1).Select(_ => Lines(python, script, [photo], cancel)?[0].Seconds ?? lines[0].Seconds)];
+        Array.Sort(seconds);
+        return new ScriptRun(seconds[Starts / 2], null, files.Length, scripted / files.Length, own / files.Length, scriptedChewed / files.Length, ownChewed / files.Length);
     }
 
     private static (double Seconds, Figures Found)[]? Lines(string python, string script, string[] photos, CancellationToken cancel)

@@ -108,7 +108,7 @@ internal static class LearnedTissue
         return candidates;
     }
 
-    private static void Run(LeafPatch patch, Network network, UseScores use)
+    private static void Run(LeafPatch patch, Network network, Action<TissueScores> use)
     {
         // In training the network was given a chance of leaf, never a hard edge.
         using Mat prior = new();
@@ -118,10 +118,10 @@ internal static class LearnedTissue
         using Mat nearPrior = new(prior, part);
         using Planes planes = Planes.Of(near, nearPrior);
         Activity? step = Steps.Begin("tissue network");
-        network.Run(planes.Values, planes.Channels, planes.Size, outputs =>
+        TissueAnswer.Ask(network, planes, part, scores =>
         {
             step?.Dispose();
-            use(new TissueScores(outputs[0], outputs[1], outputs[2], planes.Size, part));
+            use(scores);
         });
     }
 
@@ -159,6 +159,4 @@ internal static class LearnedTissue
         double discs = specks.Sum(s => Math.PI * s.DiameterPx * s.DiameterPx / 4);
         return specks.Count > 0 && covered > 50 && covered > 1.5 * discs;
     }
-
-    private delegate void UseScores(TissueScores scores);
 }

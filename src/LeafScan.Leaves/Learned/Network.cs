@@ -40,12 +40,26 @@ internal sealed class Network : IDisposable
         return new Network(new InferenceSession(file, options));
     }
 
+    /// <summary>Whether the model's one output is bytes: <see cref="RunToBytes"/> is for those, <see cref="Run"/> for floats.</summary>
+    public bool AnswersInBytes => _session.OutputMetadata.Values.All(output => output.ElementType == typeof(byte));
+
     /// <summary>Runs the network on planes laid out channel by channel.</summary>
     /// <param name="planes">channels x size.Height x size.Width floats.</param>
     /// <param name="channels">Number of planes.</param>
     /// <param name="size">Size of a plane.</param>
     /// <param name="use">Receives the outputs in the order of the model; they are gone when it returns.</param>
     public void Run(float[] planes, int channels, Size size, Action<ReadOnlyMemory<float>[]> use)
+        => Outputs(planes, channels, size, outputs => use(outputs.Select(o => (ReadOnlyMemory<float>)((DenseTensor<float>)o.AsTensor<float>()).Buffer).ToArray()));
+
+    /// <summary>Runs a network whose answer is bytes.</summary>
+    /// <param name="planes">channels x size.Height x size.Width floats.</param>
+    /// <param name="channels">Number of planes.</param>
+    /// <param name="size">Size of a plane.</param>
+    /// <param name="use">Receives the output; it is gone when it returns.</param>
+    public void RunToBytes(float[] planes, int channels, Size size, Action<ReadOnlyMemory<byte>> use)
+        => Outputs(planes, channels, size, outputs => use(((DenseTensor<byte>)outputs.First().AsTensor<byte>()).Buffer));
+
+    private void Outputs(float[] planes, int channels, Size size, Action<IReadOnlyCollection<DisposableNamedOnnxValue>> use)
     {
         DenseTensor<float> tensor = new(planes.AsMemory(0, channels * size.Height * size.Width), [1, channels, size.Height, size.Width]);
         using RunOptions settings = new();
@@ -54,7 +68,7 @@ internal sealed class Network : IDisposable
         settings.AddRunConfigEntry("memory.enable_memory_arena_shrinkage", "cpu:0");
         using IDisposableReadOnlyCollection<DisposableNamedOnnxValue> outputs =
             _session.Run([NamedOnnxValue.CreateFromTensor(_session.InputNames[0], tensor)], _session.OutputNames, settings);
-        use(outputs.Select(o => (ReadOnlyMemory<float>)((DenseTensor<float>)o.AsTensor<float>()).Buffer).ToArray());
+        use(outputs);
     }
 
     /// <inheritdoc />

@@ -52,9 +52,8 @@ public class TissueInBytesTests
         using Planes planes = Planes.Of(near, prior);
         byte[] classes = [];
         int peaks = 0;
-        network.Run(planes.Values, planes.Channels, planes.Size, outputs =>
+        TissueAnswer.Ask(network, planes, new Rect(default, planes.Size), scores =>
         {
-            TissueScores scores = new(outputs[0], outputs[1], outputs[2], planes.Size, new Rect(default, planes.Size));
             classes = Likeliest(scores);
             peaks = SpeckPeaks.Find(scores, inside, 0.35f).Count;
         });
