@@ -1,4 +1,3 @@
-using System.Buffers;
 using LeafScan.Leaves.Baseline;
 using OpenCvSharp;
 
@@ -51,7 +50,7 @@ internal sealed class Planes : IDisposable
         (int rows, int cols) = (bgr.Rows, bgr.Cols);
         Size size = new(RoundUp(cols), RoundUp(rows));
         int plane = size.Width * size.Height;
-        float[] values = ArrayPool<float>.Shared.Rent(plane * channels);
+        float[] values = PlanePool.Rent(plane * channels);
         Bands.Run(size.Height, (first, end) => Fill(values, size, bgr, mask, first, end));
         return new Planes(values, channels, size);
     }
@@ -92,7 +91,7 @@ internal sealed class Planes : IDisposable
     }
 
     /// <inheritdoc />
-    public void Dispose() => ArrayPool<float>.Shared.Return(Values);
+    public void Dispose() => PlanePool.Return(Values);
 
     private static int RoundUp(int length) => (length + Network.Step - 1) / Network.Step * Network.Step;
 }

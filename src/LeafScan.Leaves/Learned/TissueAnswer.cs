@@ -1,4 +1,3 @@
-using System.Buffers;
 using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
 using LeafScan.Leaves.Baseline;
@@ -35,9 +34,9 @@ internal sealed class TissueAnswer : IDisposable
     {
         int plane = size.Width * size.Height;
         _size = size;
-        _classes = ArrayPool<float>.Shared.Rent(TissueScores.Classes * plane);
-        _centres = ArrayPool<float>.Shared.Rent(plane);
-        _diameters = ArrayPool<float>.Shared.Rent(plane);
+        _classes = PlanePool.Rent(TissueScores.Classes * plane);
+        _centres = PlanePool.Rent(plane);
+        _diameters = PlanePool.Rent(plane);
     }
 
     /// <summary>Asks a tissue network, whichever way it answers: in bytes, or in planes of floats as one that is still learning does.</summary>
@@ -91,9 +90,9 @@ internal sealed class TissueAnswer : IDisposable
     /// <inheritdoc />
     public void Dispose()
     {
-        ArrayPool<float>.Shared.Return(_classes);
-        ArrayPool<float>.Shared.Return(_centres);
-        ArrayPool<float>.Shared.Return(_diameters);
+        PlanePool.Return(_classes);
+        PlanePool.Return(_centres);
+        PlanePool.Return(_diameters);
     }
 
     private static float Chance(float score) => 1 / (1 + MathF.Exp(-score));
