@@ -9,8 +9,8 @@ namespace LeafScan.Leaves.Learned;
 /// <summary>
 /// The tissue network's answer in bytes, drawn out to planes of full size. The file gives for each two by two pixels 44 bytes:
 /// six class scores, the speck centre's score in four windows that follow one another, and the diameter's score, each for the
-/// four pixels row by row (models/training/head_in_bytes.py). A score outside its window is at its end. To do this here costs a
-/// tenth of what the network's own last steps took (decision 054). Memory is pooled.
+/// four pixels row by row (models/training/head_in_bytes.py). A score outside its window is at its end. The network's own last
+/// steps took nearly half of its time (decision 054). Memory is pooled.
 /// </summary>
 internal sealed class TissueAnswer : IDisposable
 {
