@@ -2,13 +2,13 @@ namespace LeafScan.Leaves.Learned;
 
 /// <summary>
 /// Keeps the large arrays that networks are fed from and answer into. The shared pool of the runtime keeps one for each thread
-/// and each processor, tens of megabytes each, so that a long block held gigabytes; here no more are kept than photos are
-/// measured side by side on a small machine. Safe from several threads.
+/// and each processor, tens of megabytes each, so that a long block held a gigabyte more; here three are kept for each processor,
+/// and six at least: a photo asks for four at most at the same time. Safe from several threads.
 /// </summary>
 internal static class PlanePool
 {
     /// <summary>Arrays kept at most.</summary>
-    public const int Most = 6;
+    public static readonly int Most = Math.Max(6, 3 * Environment.ProcessorCount);
 
     // Leaves differ in size: what is asked for is rounded up to a megabyte of floats, so that the next leaf fits too.
     private const int Step = 1 << 18;

@@ -14,7 +14,7 @@ internal static class SpeckCover
         [("under 0.2", 0.2), ("0.2 to 0.6", 0.6), ("0.6 to 0.95", 0.95), ("0.95 and more", double.MaxValue)];
 
     /// <summary>Names of the classes of specks that can be seen for themselves.</summary>
-    public static IReadOnlyList<string> Visible { get; } = ["under 0.2", "0.2 to 0.6"];
+    public static IReadOnlyList<string> Visible { get; } = [.. Classes.Take(2).Select(c => c.Name)];
 
     /// <summary>For each speck the share of its disc's pixels, 0..1, on which another disc lies too.</summary>
     /// <param name="specks">True specks of one photo.</param>

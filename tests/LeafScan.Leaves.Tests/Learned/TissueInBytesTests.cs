@@ -1,5 +1,6 @@
 using LeafScan.Leaves.Learned;
 using LeafScan.Leaves.Specks.Judge;
+using LeafScan.Leaves.Tests.Support;
 using OpenCvSharp;
 
 namespace LeafScan.Leaves.Tests.Learned;
@@ -10,16 +11,14 @@ namespace LeafScan.Leaves.Tests.Learned;
 /// </summary>
 public class TissueInBytesTests
 {
-    private static readonly string Root = Find();
-
     [Theory]
     [InlineData("walk-2026-08-03/B07/leaf-1")]
     [InlineData("walk-2026-08-03/B03/leaf-4")]
     [InlineData("walk-2026-07-02/K12/leaf-1")]
     public void Bytes_see_what_floats_see(string name)
     {
-        (byte[] classes, int centres) bytes = Look(Path.Combine(Root, "models", "leaf-tissue.onnx"), name, 2);
-        (byte[] classes, int centres) floats = Look(Path.Combine(Root, "models", "training", "leaf-tissue-floats.onnx"), name, 2);
+        (byte[] classes, int centres) bytes = Look(Path.Combine(Repository.Root, "models", "leaf-tissue.onnx"), name, 2);
+        (byte[] classes, int centres) floats = Look(Path.Combine(Repository.Root, "models", "training", "leaf-tissue-floats.onnx"), name, 2);
         double same = bytes.classes.Zip(floats.classes).Count(p => p.First == p.Second) / (double)floats.classes.Length;
         Assert.InRange(same, 0.99, 1);
         Assert.InRange(bytes.centres, (floats.centres * 0.9) - 5, (floats.centres * 1.1) + 5);
@@ -28,8 +27,8 @@ public class TissueInBytesTests
     [Fact]
     public void The_number_of_threads_changes_nothing()
     {
-        (byte[] classes, int centres) one = Look(Path.Combine(Root, "models", "leaf-tissue.onnx"), "walk-2026-08-03/B07/leaf-1", 1);
-        (byte[] classes, int centres) three = Look(Path.Combine(Root, "models", "leaf-tissue.onnx"), "walk-2026-08-03/B07/leaf-1", 3);
+        (byte[] classes, int centres) one = Look(Path.Combine(Repository.Root, "models", "leaf-tissue.onnx"), "walk-2026-08-03/B07/leaf-1", 1);
+        (byte[] classes, int centres) three = Look(Path.Combine(Repository.Root, "models", "leaf-tissue.onnx"), "walk-2026-08-03/B07/leaf-1", 3);
         Assert.Equal(one.centres, three.centres);
         Assert.Equal(one.classes, three.classes);
     }
@@ -37,8 +36,8 @@ public class TissueInBytesTests
     // The likeliest class of each pixel, and how many pixels are the largest of their neighbours in the centre map, from 0.35.
     private static (byte[] Classes, int Centres) Look(string file, string name, int threads)
     {
-        using Mat photo = Cv2.ImRead(Path.Combine(Root, "sample-images", name + ".jpg"));
-        using Mat truth = Cv2.ImRead(Path.Combine(Root, "sample-images", "truth", name + ".truth.png"), ImreadModes.Grayscale);
+        using Mat photo = Cv2.ImRead(Path.Combine(Repository.Root, "sample-images", name + ".jpg"));
+        using Mat truth = Cv2.ImRead(Path.Combine(Repository.Root, "sample-images", "truth", name + ".truth.png"), ImreadModes.Grayscale);
         using Mat leaf = new();
         Cv2.Compare(truth, Scalar.All(0), leaf, CmpTypes.GT);
         using Mat points = new();
@@ -77,18 +76,5 @@ public class TissueInBytesTests
         }
 
         return best;
-    }
-
-    private static string Find()
-    {
-        for (DirectoryInfo? at = new(AppContext.BaseDirectory); at is not null; at = at.Parent)
-        {
-            if (File.Exists(Path.Combine(at.FullName, "LeafScan.sln")))
-            {
-                return at.FullName;
-            }
-        }
-
-        throw new InvalidOperationException("The repository was not found above the tests.");
     }
 }

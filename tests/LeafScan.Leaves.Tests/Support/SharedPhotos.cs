@@ -9,16 +9,8 @@ internal static class SharedPhotos
 
     private static string? Find()
     {
-        for (DirectoryInfo? at = new(AppContext.BaseDirectory); at is not null; at = at.Parent)
-        {
-            if (File.Exists(Path.Combine(at.FullName, "LeafScan.sln")))
-            {
-                string beside = Path.Combine(at.FullName, "..", "shared");
-                return Directory.Exists(Path.Combine(beside, "photos")) ? Path.GetFullPath(beside) : null;
-            }
-        }
-
-        return null;
+        string beside = Path.Combine(Repository.Root, "..", "shared");
+        return Directory.Exists(Path.Combine(beside, "photos")) ? Path.GetFullPath(beside) : null;
     }
 }
 
