@@ -67,44 +67,46 @@ class ByteNet(nn.Module):
     def __init__(self, net):
         super().__init__()
         self.net = copy.deepcopy(net).float()
-        _fold(self.net)
+        fold(self.net)
 
     def forward(self, x):
         return self.net(rounded(x.clamp(0, 1) * 255) / 255)
 
-    def look(self, batches):
-        """Sets the widths of all steps from some batches."""
-        steps = [m for m in self.modules() if isinstance(m, Steps)]
+
+def look(module, batches):
+    """Sets the widths of all steps of a module from some batches."""
+    steps = [m for m in module.modules() if isinstance(m, Steps)]
+    for s in steps:
+        s.looking, s.seen = True, 0.0
+    with torch.no_grad():
+        for batch in batches:
+            module(batch)
         for s in steps:
-            s.looking, s.seen = True, 0.0
-        with torch.no_grad():
-            for batch in batches:
-                self(batch)
-            for s in steps:
-                s.looking = False
-                s.log_step.fill_(float(np.log(max(s.seen, 1e-4) / s.high)))
+            s.looking = False
+            s.log_step.fill_(float(np.log(max(s.seen, 1e-4) / s.high)))
 
 
-def _fold(module):
+def fold(module):
+    """Every layer of a learned network becomes one of bytes."""
     for name, child in list(module.named_children()):
         if isinstance(child, nn.Sequential) and len(child) and isinstance(child[0], nn.Conv2d):
             setattr(module, name, ByteConv(child[0], child[1], len(child) > 2))
         else:
-            _fold(child)
+            fold(child)
     if hasattr(module, "after") and not isinstance(module, ByteConv):
         module.after = Steps(signed=False)
 
 
 class Graph:
-    """Builds the ONNX file: a value between layers is its name, its step and its zero."""
+    """Builds the ONNX file: a value between layers is its name, its step and its zero. All names begin with `first`."""
 
-    def __init__(self):
-        self.nodes, self.constants, self.count = [], [], 0
+    def __init__(self, first=""):
+        self.nodes, self.constants, self.count, self.first = [], [], 0, first
 
     def constant(self, value):
         from onnx import numpy_helper
 
-        name = f"c{len(self.constants)}"
+        name = f"{self.first}c{len(self.constants)}"
         self.constants.append(numpy_helper.from_array(np.array(value, order="C"), name))
         return name
 
@@ -112,8 +114,8 @@ class Graph:
         from onnx import helper
 
         self.count += 1
-        name = settings.pop("output", f"v{self.count}")
-        self.nodes.append(helper.make_node(kind, inputs, [name], name=f"n{self.count}", **settings))
+        name = settings.pop("output", f"{self.first}v{self.count}")
+        self.nodes.append(helper.make_node(kind, inputs, [name], name=f"{self.first}n{self.count}", **settings))
         return name
 
     def in_bytes(self, value, step, zero):

@@ -423,11 +423,11 @@ def learn_tissue(torch, options, net, results, rng, device, group):
     )
     in_bytes, byte_steps = None, 0
     if options.byte_seconds > 0:
-        from eight_bits import ByteNet
+        from eight_bits import ByteNet, look
 
         in_bytes, byte_steps = learn(
             torch, ByteNet(net), tissues, tissue_loss, options.byte_seconds, options.byte_steps, max(4, options.batch // 2), options.byte_rate, rng, device, True,
-            "tissue in bytes", options.soft, group=group, exact=True, before=lambda n, batches: n.look(batches),
+            "tissue in bytes", options.soft, group=group, exact=True, before=look,
         )
     say("troubles while painting:", len(tissues.troubles), tissues.troubles[:3])
     return net, in_bytes, steps, {"tissueScenes": tissues.scenes, "tissuePieces": tissues.taken, "byteSteps": byte_steps, "cards": group.count}

@@ -37,7 +37,7 @@ internal static class LearnedTissue
     {
         Mat codes = new(patch.Bgr.Size(), MatType.CV_8UC1, Scalar.All(0));
         List<SpeckMark> specks = [];
-        List<SpeckMark> melted = [];
+        IReadOnlyList<SpeckPlace> places = [];
         TissueClasses sums = default;
         (double Missed, double TooMany) expected = default;
         Run(patch, network, scores =>
@@ -47,6 +47,7 @@ internal static class LearnedTissue
                 sums = TissueClasses.Code(scores, patch.Mask, codes, options.YellowedLead);
             }
 
+            places = scores.Places;
             if (judge is null)
             {
                 specks = SpeckPeaks.Find(scores, patch.Mask, options.SpeckCentreScore);
@@ -59,17 +60,10 @@ internal static class LearnedTissue
                 using CandidateSet found = CandidateSet.Of(patch, seen, scores, codes, options);
                 finding?.Dispose();
                 using Activity? judging = Steps.Begin("speck judge");
-                float[] sharp = [];
-                Bands.Both(
-                    () =>
-                    {
-                        float[] chances = judge.Chances(found.Candidates);
-                        bool[] accepted = Array.ConvertAll(chances, chance => chance >= options.SpeckChance);
-                        expected = ExpectedErrors(found.Candidates, chances, accepted);
-                        specks = SpeckVerdict.Apply(found.Candidates, chances, options.SpeckChance, codes, seen.Smooth, patch.Mask, found.Yellowed);
-                    },
-                    () => sharp = options.SplitMergedFields ? MeltedPeaks.Sharpened(scores) : []);
-                melted = options.SplitMergedFields ? MeltedPeaks.Find(scores, sharp, codes) : [];
+                float[] chances = judge.Chances(found.Candidates);
+                bool[] accepted = Array.ConvertAll(chances, chance => chance >= options.SpeckChance);
+                expected = ExpectedErrors(found.Candidates, chances, accepted);
+                specks = SpeckVerdict.Apply(found.Candidates, chances, options.SpeckChance, codes, seen.Smooth, patch.Mask, found.Yellowed);
             }
         });
         if (judge is null && options.SureStrength <= 1)
@@ -77,7 +71,13 @@ internal static class LearnedTissue
             SecondLook.Add(patch, codes, specks, options);
         }
 
-        bool split = options.SplitMergedFields && MergedFields.Split(specks, melted, codes, patch.Mask, SmallestSplitPx * Math.Max(1, patch.Scale)) > 0;
+        bool split = false;
+        if (options.SplitMergedFields)
+        {
+            using Activity? splitting = Steps.Begin("merged fields");
+            split = MergedFields.Split(specks, SpeckPlaces.Beyond(places, specks, codes), codes, patch.Mask, SmallestSplitPx * Math.Max(1, patch.Scale)) > 0;
+        }
+
         double covered = Covered(codes);
         (double low, double high) = sums.Interval(judge is null ? sums.Speck : covered, expected.Missed, expected.TooMany);
         List<string> flags = [];

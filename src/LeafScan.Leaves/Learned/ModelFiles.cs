@@ -10,7 +10,7 @@ namespace LeafScan.Leaves.Learned;
 internal static class ModelFiles
 {
     /// <summary>Version of the networks, stored with each reading.</summary>
-    public const string Version = "leaf-6";
+    public const string Version = "leaf-7";
 
     /// <summary>Version of the speck judge, stored with each reading.</summary>
     public const string JudgeVersion = "specks-2";

@@ -40,7 +40,7 @@ internal sealed class Network : IDisposable
         return new Network(new InferenceSession(file, options));
     }
 
-    /// <summary>Whether the model's one output is bytes: <see cref="RunToBytes"/> is for those, <see cref="Run"/> for floats.</summary>
+    /// <summary>Whether the model's outputs are bytes: <see cref="RunToBytes"/> is for those, <see cref="Run"/> for floats.</summary>
     public bool AnswersInBytes => _session.OutputMetadata.Values.All(output => output.ElementType == typeof(byte));
 
     /// <summary>Runs the network on planes laid out channel by channel.</summary>
@@ -55,9 +55,9 @@ internal sealed class Network : IDisposable
     /// <param name="planes">channels x size.Height x size.Width floats.</param>
     /// <param name="channels">Number of planes.</param>
     /// <param name="size">Size of a plane.</param>
-    /// <param name="use">Receives the output; it is gone when it returns.</param>
-    public void RunToBytes(float[] planes, int channels, Size size, Action<ReadOnlyMemory<byte>> use)
-        => Outputs(planes, channels, size, outputs => use(((DenseTensor<byte>)outputs.First().AsTensor<byte>()).Buffer));
+    /// <param name="use">Receives the outputs in the order of the model; they are gone when it returns.</param>
+    public void RunToBytes(float[] planes, int channels, Size size, Action<ReadOnlyMemory<byte>[]> use)
+        => Outputs(planes, channels, size, outputs => use(outputs.Select(o => (ReadOnlyMemory<byte>)((DenseTensor<byte>)o.AsTensor<byte>()).Buffer).ToArray()));
 
     private void Outputs(float[] planes, int channels, Size size, Action<IReadOnlyCollection<DisposableNamedOnnxValue>> use)
     {

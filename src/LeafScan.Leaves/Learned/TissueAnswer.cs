@@ -10,7 +10,7 @@ namespace LeafScan.Leaves.Learned;
 /// The tissue network's answer in bytes, drawn out to planes of full size. The file gives for each two by two pixels 44 bytes:
 /// six class scores, the speck centre's score in four windows that follow one another, and the diameter's score, each for the
 /// four pixels row by row (models/training/head_in_bytes.py). A score outside its window is at its end. The network's own last
-/// steps took nearly half of its time (decision 054). Memory is pooled.
+/// steps took nearly half of its time (decision 054). A second output names places of single specks (<see cref="SpeckPlaces"/>). Memory is pooled.
 /// </summary>
 internal sealed class TissueAnswer : IDisposable
 {
@@ -53,9 +53,14 @@ internal sealed class TissueAnswer : IDisposable
         }
 
         TissueAnswer? drawn = null;
-        network.RunToBytes(planes.Values, planes.Channels, planes.Size, bytes => drawn = Of(bytes, planes.Size));
+        List<SpeckPlace> places = [];
+        network.RunToBytes(planes.Values, planes.Channels, planes.Size, outputs =>
+        {
+            drawn = Of(outputs[0], planes.Size);
+            places = outputs.Length > 1 ? SpeckPlaces.Of(outputs[1].Span, planes.Size, part) : [];
+        });
         using TissueAnswer answer = drawn!;
-        use(answer.Scores(part));
+        use(answer.Scores(part, places));
     }
 
     /// <summary>Draws the answer out.</summary>
@@ -81,10 +86,11 @@ internal sealed class TissueAnswer : IDisposable
 
     /// <summary>As planes; gone when this is disposed.</summary>
     /// <param name="part">The part of the patch that the network looked at.</param>
-    private TissueScores Scores(Rect part)
+    /// <param name="places">Places of single specks.</param>
+    private TissueScores Scores(Rect part, IReadOnlyList<SpeckPlace> places)
     {
         int plane = _size.Width * _size.Height;
-        return new TissueScores(_classes.AsMemory(0, TissueScores.Classes * plane), _centres.AsMemory(0, plane), _diameters.AsMemory(0, plane), _size, part);
+        return new TissueScores(_classes.AsMemory(0, TissueScores.Classes * plane), _centres.AsMemory(0, plane), _diameters.AsMemory(0, plane), _size, part) { Places = places };
     }
 
     /// <inheritdoc />

@@ -1,4 +1,5 @@
 using LeafScan.Leaves.Baseline;
+using LeafScan.Leaves.Learned;
 using LeafScan.Leaves.Reading;
 using OpenCvSharp;
 
@@ -8,51 +9,39 @@ namespace LeafScan.Leaves.Specks;
 /// Splits fields in which specks have run together. Nobody can see single specks there, but their number follows from the
 /// area: discs of area a that fall at random with n of them on each unit of leaf cover 1 - exp(-n a) of it (the Boolean model
 /// of stochastic geometry; Chiu, Stoyan, Kendall and Mecke, Stochastic Geometry and its Applications, 2013, chapter 3, cited
-/// from memory). Turned round: n = -ln(1 - cover) / a. What is missing to that number is placed on shoulders of the network's centre map, then where the field is emptiest.
+/// from memory). Turned round: n = -ln(1 - cover) / a. Up to that number the network's places of single specks are added, the
+/// surest first; where it names none, the area alone adds none (docs/decisions/055-places-in-merged-fields.md).
 /// </summary>
 internal static class MergedFields
 {
-    // Below this cover specks stand apart, and each one was found by itself.
-    private const double LeastCover = 0.6;
+    // Below this cover specks stand apart, and each one was found by itself. This, SameSpeck and the least chance of a place
+    // (SpeckPlaces) were chosen from a dozen settings on all thirty implants and 48 renders (decision 055).
+    private const double LeastCover = 0.3;
 
     // Above this the logarithm says more about single pixels than about specks.
     private const double MostCover = 0.97;
 
-    // Feeding is clustered, so that discs overlap more than by chance within what one window averages. This and the two
-    // limits were chosen from a handful of settings on all thirty implants: those check nothing about them.
-    private const double Caution = 0.8;
-
     private const int FewestSpecks = 5;
 
-    // A shoulder this near to a speck, in diameters, is that speck. Chosen on the implants from three values (decision 047).
+    // A place this near to a speck, in diameters, is that speck.
     private const double SameSpeck = 0.25;
 
     /// <summary>Adds the specks that a merged field must hold.</summary>
     /// <param name="specks">Specks found one by one; further ones are added at its end.</param>
-    /// <param name="likely">Likely places of further ones, the best first; empty for none.</param>
+    /// <param name="places">Places of further ones, the surest first (<see cref="SpeckPlaces.Beyond"/>).</param>
     /// <param name="codes">Mask codes of the leaf.</param>
     /// <param name="mask">255 leaf, 0 elsewhere.</param>
     /// <param name="leastDiameterPx">Where the median speck is smaller, nothing is added: its area is mostly blur, and the number that follows from it a guess.</param>
     /// <returns>How many were added.</returns>
-    public static int Split(List<SpeckMark> specks, List<SpeckMark> likely, Mat codes, Mat mask, double leastDiameterPx)
+    public static int Split(List<SpeckMark> specks, IReadOnlyList<SpeckPlace> places, Mat codes, Mat mask, double leastDiameterPx)
     {
         double median = MedianDiameter(specks);
-        if (specks.Count < FewestSpecks || median < leastDiameterPx)
+        if (places.Count == 0 || specks.Count < FewestSpecks || median < leastDiameterPx)
         {
             return 0;
         }
 
-        double diameter = Math.Max(2, median);
-        using Mat speck = new();
-        Cv2.InRange(codes, Scalar.All((int)MaskCode.Speck), Scalar.All((int)MaskCode.Speck), speck);
-        int window = (int)Math.Round(6 * diameter) | 1;
-
-        // Only the leaf's own pixels are asked, so what no window about one of them reaches is left out.
-        Rect part = LeafPatch.PartOf(mask, window / 2);
-        using Mat nearSpeck = new(speck, part);
-        using Mat nearMask = new(mask, part);
-        using Mat cover = CoverAround(nearSpeck, nearMask, window);
-        return Fill(specks, likely, speck, mask, cover, part, diameter);
+        return Fill(specks, places, codes, mask, Math.Max(2, median));
     }
 
     private static double MedianDiameter(List<SpeckMark> specks)
@@ -61,83 +50,79 @@ internal static class MergedFields
         return sorted.Length == 0 ? 0 : sorted[sorted.Length / 2];
     }
 
-    // Share of the leaf about each pixel that is speck, 0..1.
-    private static Mat CoverAround(Mat speck, Mat mask, int window)
-    {
-        Mat cover = new();
-        using Mat leaf = new();
-        Size size = new(window, window);
-        Bands.Both(() => Cv2.BoxFilter(speck, cover, MatType.CV_32F, size), () => Cv2.BoxFilter(mask, leaf, MatType.CV_32F, size));
-        Cv2.Max(leaf, new Scalar(1), leaf);
-        Cv2.Divide(cover, leaf, cover);
-        return cover;
-    }
-
-    private static int Fill(List<SpeckMark> specks, List<SpeckMark> likely, Mat speck, Mat mask, Mat cover, Rect part, double diameter)
+    private static int Fill(List<SpeckMark> specks, IReadOnlyList<SpeckPlace> places, Mat codes, Mat mask, double diameter)
     {
         int side = Math.Max(3, (int)Math.Round(3 * diameter));
-        (int rows, int cols) = (mask.Rows, mask.Cols);
-        int across = (cols + side - 1) / side;
-        int down = (rows + side - 1) / side;
-        double[] expected = Expected(mask, cover, part, diameter, side, across, down);
-        List<SpeckMark>?[] there = ByTile(specks, side, across, expected.Length);
-        List<SpeckMark>?[] places = ByTile(likely, side, across, expected.Length);
+        int across = (mask.Cols + side - 1) / side;
+        int down = (mask.Rows + side - 1) / side;
+        double[] expected = Expected(codes, mask, diameter, side, across, down);
+        List<SpeckMark>?[] there = ByTile(specks, s => ((int)s.Y / side * across) + ((int)s.X / side), expected.Length);
+        List<SpeckPlace>?[] offered = ByTile(places, p => ((int)p.Y / side * across) + ((int)p.X / side), expected.Length);
 
-        List<(int Tile, int Missing)> wanting = [];
+        // What is added in one tile is nothing to the others.
+        List<SpeckMark> added = [];
         for (int tile = 0; tile < expected.Length; tile++)
         {
             int missing = (int)Math.Round(expected[tile] - (there[tile]?.Count ?? 0));
-            if (missing > 0)
+            if (missing > 0 && offered[tile] is not null)
             {
-                wanting.Add((tile, missing));
+                added.AddRange(Place(missing, offered[tile]!, Near(there, tile, across, down), diameter));
             }
         }
 
-        // What is added in one tile is nothing to the others.
-        List<SpeckMark>[] added = new List<SpeckMark>[wanting.Count];
-        Bands.Each(wanting.Count, i =>
-        {
-            (int tile, int missing) = wanting[i];
-            Rect area = Rect.Intersect(new Rect(tile % across * side, tile / across * side, side, side), new Rect(0, 0, cols, rows));
-            added[i] = Place(missing, area, speck, Near(there, tile, across, down), places[tile] ?? [], diameter);
-        });
-        int before = specks.Count;
-        specks.AddRange(added.SelectMany(marks => marks));
-        return specks.Count - before;
+        specks.AddRange(added);
+        return added.Count;
     }
 
-    private static List<SpeckMark>?[] ByTile(List<SpeckMark> specks, int side, int across, int count)
+    private static List<T>?[] ByTile<T>(IReadOnlyList<T> things, Func<T, int> tileOf, int count)
     {
-        List<SpeckMark>?[] tiles = new List<SpeckMark>?[count];
-        foreach (SpeckMark s in specks)
+        List<T>?[] tiles = new List<T>?[count];
+        foreach (T thing in things)
         {
-            int tile = ((int)s.Y / side * across) + ((int)s.X / side);
-            (tiles[tile] ??= []).Add(s);
+            (tiles[tileOf(thing)] ??= []).Add(thing);
         }
 
         return tiles;
     }
 
-    private static double[] Expected(Mat mask, Mat cover, Rect part, double diameter, int side, int across, int down)
+    // How many specks each tile must hold. The share about a place that is speck, in a window of six speck widths, changes slowly,
+    // so that it is taken on a copy whose pixels are up to half a speck wide.
+    private static double[] Expected(Mat codes, Mat mask, double diameter, int side, int across, int down)
     {
-        double disc = Math.PI * diameter * diameter / 4;
-        double[] expected = new double[across * down];
-        Bands.Each(down, line =>
+        int step = diameter >= 8 ? 4 : diameter >= 4 ? 2 : 1;
+        int window = (int)Math.Round(6 * diameter / step) | 1;
+
+        // Only the leaf's own pixels are asked, so what no window about one of them reaches is left out.
+        Rect part = LeafPatch.PartOf(mask, window * step / 2);
+        Size small = new(Math.Max(1, part.Width / step), Math.Max(1, part.Height / step));
+        using Mat speck = new(), share = new(), leaf = new(), cover = new();
+        using (Mat near = new(codes, part), nearMask = new(mask, part))
         {
-            int end = Math.Min(part.Bottom, (line + 1) * side);
-            for (int y = Math.Max(part.Top, line * side); y < end; y++)
+            Cv2.InRange(near, Scalar.All((int)MaskCode.Speck), Scalar.All((int)MaskCode.Speck), speck);
+            Cv2.Resize(speck, speck, small, 0, 0, InterpolationFlags.Area);
+            Cv2.Resize(nearMask, share, small, 0, 0, InterpolationFlags.Area);
+        }
+
+        Cv2.BoxFilter(speck, cover, MatType.CV_32F, new Size(window, window));
+        Cv2.BoxFilter(share, leaf, MatType.CV_32F, new Size(window, window));
+        Cv2.Max(leaf, new Scalar(1), leaf);
+        Cv2.Divide(cover, leaf, cover);
+        double[] expected = new double[across * down];
+        double discs = step * step / (Math.PI * diameter * diameter / 4);
+        for (int y = 0; y < small.Height; y++)
+        {
+            ReadOnlySpan<byte> inside = share.AsRow<byte>(y);
+            ReadOnlySpan<float> c = cover.AsRow<float>(y);
+            int first = Math.Min(down - 1, (part.Y + (y * step) + (step / 2)) / side) * across;
+            for (int x = 0; x < inside.Length; x++)
             {
-                ReadOnlySpan<byte> inside = mask.AsRow<byte>(y).Slice(part.X, part.Width);
-                ReadOnlySpan<float> c = cover.AsRow<float>(y - part.Y);
-                for (int x = 0; x < inside.Length; x++)
+                if (inside[x] != 0 && c[x] >= LeastCover)
                 {
-                    if (inside[x] != 0 && c[x] >= LeastCover)
-                    {
-                        expected[(line * across) + ((part.X + x) / side)] -= Caution * Math.Log(1 - Math.Min(c[x], MostCover)) / disc;
-                    }
+                    expected[first + Math.Min(across - 1, (part.X + (x * step) + (step / 2)) / side)] -= Math.Log(1 - Math.Min(c[x], MostCover)) * discs * inside[x] / 255;
                 }
             }
-        });
+        }
+
         return expected;
     }
 
@@ -157,64 +142,17 @@ internal static class MergedFields
         return near;
     }
 
-    // Likely places first. Then farthest point first: each new centre goes where it has most room among speck pixels.
-    private static List<SpeckMark> Place(int count, Rect area, Mat speck, List<SpeckMark> near, List<SpeckMark> likely, double diameter)
+    private static List<SpeckMark> Place(int most, List<SpeckPlace> places, List<SpeckMark> near, double diameter)
     {
         List<SpeckMark> added = [];
-        foreach (SpeckMark s in likely)
+        foreach (SpeckPlace p in places)
         {
-            if (added.Count < count && !near.Concat(added).Any(o => IsSame(o, s, diameter)))
+            if (added.Count < most && !near.Concat(added).Any(o => Math.Sqrt(((o.X - p.X) * (o.X - p.X)) + ((o.Y - p.Y) * (o.Y - p.Y))) < SameSpeck * diameter))
             {
-                added.Add(new SpeckMark(s.X, s.Y, diameter));
+                added.Add(new SpeckMark(p.X, p.Y, diameter));
             }
-        }
-
-        List<(int X, int Y)> places = [];
-        for (int y = area.Top; y < area.Bottom; y++)
-        {
-            ReadOnlySpan<byte> row = speck.AsRow<byte>(y);
-            for (int x = area.Left; x < area.Right; x++)
-            {
-                if (row[x] != 0)
-                {
-                    places.Add((x, y));
-                }
-            }
-        }
-
-        double[] room = new double[places.Count];
-        Array.Fill(room, 4 * diameter * diameter);
-        foreach (SpeckMark s in near.Concat(added))
-        {
-            Take(room, places, s.X, s.Y);
-        }
-
-        while (added.Count < count && places.Count > 0)
-        {
-            int best = Array.IndexOf(room, room.Max());
-            if (room[best] < 1)
-            {
-                break;
-            }
-
-            (int x, int y) = places[best];
-            added.Add(new SpeckMark(x, y, diameter));
-            Take(room, places, x, y);
         }
 
         return added;
-    }
-
-    private static bool IsSame(SpeckMark a, SpeckMark b, double diameter)
-        => Math.Sqrt(((a.X - b.X) * (a.X - b.X)) + ((a.Y - b.Y) * (a.Y - b.Y))) < SameSpeck * diameter;
-
-    private static void Take(double[] room, List<(int X, int Y)> places, double x, double y)
-    {
-        for (int i = 0; i < room.Length; i++)
-        {
-            double dx = places[i].X - x;
-            double dy = places[i].Y - y;
-            room[i] = Math.Min(room[i], (dx * dx) + (dy * dy));
-        }
     }
 }

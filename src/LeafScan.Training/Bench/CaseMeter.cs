@@ -65,6 +65,7 @@ internal static class CaseMeter
             SpecksTrue = truth.Specks.Count,
             SpecksFound = found.Length,
             SpecksMatched = hits.Count(h => h),
+            SpecksPairable = SpeckMatcher.MostPairs(truth.Specks, found),
             SpecksBySize = ByClass(SizeClasses, [.. truth.Specks.Select(s => s.DiameterPx)], hits),
             SpecksByCover = ByClass(SpeckCover.Classes, SpeckCover.Of(truth.Specks, codes.Size()), hits),
             DamageLow = single ? reading!.Leaves[0].DamageLow : null,

@@ -52,6 +52,9 @@ public sealed record PhotoRow
     /// <summary>Pairs of a true and a measured speck.</summary>
     public int SpecksMatched { get; init; }
 
+    /// <summary>The most true specks that could be paired with measured ones; null where it was not asked.</summary>
+    public int? SpecksPairable { get; init; }
+
     /// <summary>By class of true diameter in pixels.</summary>
     public IReadOnlyDictionary<string, SpeckClass> SpecksBySize { get; init; } = new Dictionary<string, SpeckClass>();
 

@@ -4,8 +4,9 @@ using LeafScan.Training.Rendering.Damage;
 namespace LeafScan.Training.Bench;
 
 /// <summary>
-/// Pairs true and measured specks, each at most once, nearest pairs first. A pair lies within the larger of 3 pixels and
-/// half the true diameter. Nearest-first is not always the largest possible number of pairs, but never pairs across a nearer one.
+/// Pairs true and measured specks, each at most once. A pair lies within the larger of 3 pixels and half the true diameter.
+/// <see cref="Pair"/> takes the nearest pairs first, which never pairs across a nearer one but in a crowd not always makes as many
+/// pairs as there can be; <see cref="MostPairs"/> counts how many there can be.
 /// </summary>
 internal static class SpeckMatcher
 {
@@ -17,6 +18,98 @@ internal static class SpeckMatcher
 
     /// <summary>For each true speck, the number of the found one that it was paired with; -1 for none.</summary>
     public static int[] Pair(IReadOnlyList<Speck> truth, IReadOnlyList<SpeckMark> found)
+    {
+        int[] partner = new int[truth.Count];
+        Array.Fill(partner, -1);
+        bool[] used = new bool[found.Count];
+        foreach ((_, int i, int j) in InReach(truth, found).Order())
+        {
+            if (partner[i] < 0 && !used[j])
+            {
+                partner[i] = j;
+                used[j] = true;
+            }
+        }
+
+        return partner;
+    }
+
+    /// <summary>
+    /// The largest number of pairs that can be made: a maximum matching of the two sides, by augmenting paths from the nearest-first
+    /// pairs on (C. Berge, Two theorems in graph theory, PNAS 43, 1957, 842-844: a matching without an augmenting path is largest).
+    /// </summary>
+    public static int MostPairs(IReadOnlyList<Speck> truth, IReadOnlyList<SpeckMark> found)
+    {
+        List<int>[] reached = [.. Enumerable.Range(0, truth.Count).Select(_ => new List<int>())];
+        foreach ((_, int i, int j) in InReach(truth, found).Order())
+        {
+            reached[i].Add(j);
+        }
+
+        int[] partner = Pair(truth, found);
+        int[] owner = new int[found.Count];
+        Array.Fill(owner, -1);
+        for (int i = 0; i < partner.Length; i++)
+        {
+            if (partner[i] >= 0)
+            {
+                owner[partner[i]] = i;
+            }
+        }
+
+        int[] seen = new int[found.Count];
+        for (int i = 0; i < partner.Length; i++)
+        {
+            if (partner[i] < 0)
+            {
+                Augment(i, reached, partner, owner, seen);
+            }
+        }
+
+        return partner.Count(j => j >= 0);
+    }
+
+    // Breadth first: a path from a true speck without a mark over pairs to a mark without a true speck, along which all change partners.
+    private static void Augment(int start, List<int>[] reached, int[] partner, int[] owner, int[] seen)
+    {
+        Dictionary<int, int> from = [];
+        Queue<int> open = new([start]);
+        while (open.TryDequeue(out int i))
+        {
+            foreach (int j in reached[i])
+            {
+                if (seen[j] == start + 1)
+                {
+                    continue;
+                }
+
+                seen[j] = start + 1;
+                from[j] = i;
+                if (owner[j] >= 0)
+                {
+                    open.Enqueue(owner[j]);
+                    continue;
+                }
+
+                // Back along the path: each true speck takes the mark it reached, and leaves the one it had to the speck before it.
+                for (int mark = j; ;)
+                {
+                    int taker = from[mark];
+                    int left = partner[taker];
+                    (owner[mark], partner[taker]) = (taker, mark);
+                    if (taker == start)
+                    {
+                        return;
+                    }
+
+                    mark = left;
+                }
+            }
+        }
+    }
+
+    // All pairs in reach of one another, in no order.
+    private static List<(double Distance, int Truth, int Found)> InReach(IReadOnlyList<Speck> truth, IReadOnlyList<SpeckMark> found)
     {
         double reach = Math.Max(LeastReachPx, truth.Count == 0 ? 0 : truth.Max(s => s.DiameterPx) / 2);
         Dictionary<(int, int), List<int>> cells = [];
@@ -52,19 +145,7 @@ internal static class SpeckMatcher
             }
         }
 
-        int[] partner = new int[truth.Count];
-        Array.Fill(partner, -1);
-        bool[] used = new bool[found.Count];
-        foreach ((_, int i, int j) in pairs.Order())
-        {
-            if (partner[i] < 0 && !used[j])
-            {
-                partner[i] = j;
-                used[j] = true;
-            }
-        }
-
-        return partner;
+        return pairs;
     }
 
     private static (int X, int Y) Cell(double x, double y, double size) => ((int)Math.Floor(x / size), (int)Math.Floor(y / size));

@@ -1,3 +1,4 @@
+using LeafScan.Leaves.Learned;
 using OpenCvSharp;
 
 namespace LeafScan.Leaves.Specks.Judge;
@@ -33,8 +34,8 @@ internal readonly struct TissueScores(ReadOnlyMemory<float> classes, ReadOnlyMem
     /// <summary>Raw scores of one class.</summary>
     public ReadOnlySpan<float> Plane(int which) => classes.Span.Slice(which * _plane, _plane);
 
-    /// <summary>The same answer with another map of centres.</summary>
-    public TissueScores WithCentres(ReadOnlyMemory<float> other) => new(classes, other, diameters, Size, Part);
+    /// <summary>Places of single specks, in pixels of the patch; none from a network that names none.</summary>
+    public IReadOnlyList<SpeckPlace> Places { get; init; } = [];
 
     /// <summary>Where in a plane the answer for a pixel of the patch stands.</summary>
     public int At(int x, int y) => ((y - Part.Y) * Size.Width) + x - Part.X;
