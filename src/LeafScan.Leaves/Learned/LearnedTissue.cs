@@ -18,6 +18,9 @@ internal static class LearnedTissue
     // In pixels of the photo: where specks are smaller than this across, no number follows from their area.
     private const double SmallestSplitPx = 2;
 
+    // Of all specks; fewer that were added in merged fields make the count no estimate.
+    private const double SayFromShare = 0.02;
+
     // How far beyond the leaf the network looks: see docs/decisions/045-less-room-about-a-leaf.md.
     private const int RoomPx = 96;
 
@@ -75,7 +78,8 @@ internal static class LearnedTissue
         if (options.SplitMergedFields)
         {
             using Activity? splitting = Steps.Begin("merged fields");
-            split = MergedFields.Split(specks, SpeckPlaces.Beyond(places, specks, codes), codes, patch.Mask, SmallestSplitPx * Math.Max(1, patch.Scale)) > 0;
+            int added = MergedFields.Split(specks, SpeckPlaces.Beyond(places, specks, codes), codes, patch.Mask, SmallestSplitPx * Math.Max(1, patch.Scale));
+            split = added > 0 && added >= SayFromShare * specks.Count;
         }
 
         double covered = Covered(codes);

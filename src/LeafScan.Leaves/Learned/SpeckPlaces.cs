@@ -1,14 +1,9 @@
 using LeafScan.Leaves.Baseline;
 using LeafScan.Leaves.Reading;
+using LeafScan.Leaves.Specks;
 using OpenCvSharp;
 
 namespace LeafScan.Leaves.Learned;
-
-/// <summary>One place at which the network holds that a speck lies.</summary>
-/// <param name="X">Patch pixels.</param>
-/// <param name="Y">Patch pixels.</param>
-/// <param name="Chance">0..1, that a speck of its own lies there.</param>
-internal readonly record struct SpeckPlace(float X, float Y, float Chance);
 
 /// <summary>
 /// Places of single specks, as the tissue network's second output names them: up to three for each four by four pixels. Where

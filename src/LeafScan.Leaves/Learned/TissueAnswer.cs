@@ -1,6 +1,7 @@
 using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
 using LeafScan.Leaves.Baseline;
+using LeafScan.Leaves.Specks;
 using LeafScan.Leaves.Specks.Judge;
 using OpenCvSharp;
 

@@ -1,5 +1,4 @@
 using LeafScan.Leaves.Baseline;
-using LeafScan.Leaves.Learned;
 using LeafScan.Leaves.Reading;
 using OpenCvSharp;
 
@@ -28,7 +27,7 @@ internal static class MergedFields
 
     /// <summary>Adds the specks that a merged field must hold.</summary>
     /// <param name="specks">Specks found one by one; further ones are added at its end.</param>
-    /// <param name="places">Places of further ones, the surest first (<see cref="SpeckPlaces.Beyond"/>).</param>
+    /// <param name="places">Places of further ones, the surest first (see <see cref="SpeckPlace"/>).</param>
     /// <param name="codes">Mask codes of the leaf.</param>
     /// <param name="mask">255 leaf, 0 elsewhere.</param>
     /// <param name="leastDiameterPx">Where the median speck is smaller, nothing is added: its area is mostly blur, and the number that follows from it a guess.</param>

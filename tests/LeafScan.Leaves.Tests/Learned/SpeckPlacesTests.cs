@@ -2,6 +2,7 @@ using System.Text.Json;
 using LeafScan.Leaves.Baseline;
 using LeafScan.Leaves.Learned;
 using LeafScan.Leaves.Reading;
+using LeafScan.Leaves.Specks;
 using LeafScan.Leaves.Tests.Support;
 using OpenCvSharp;
 

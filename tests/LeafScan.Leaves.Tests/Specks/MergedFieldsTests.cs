@@ -1,4 +1,3 @@
-using LeafScan.Leaves.Learned;
 using LeafScan.Leaves.Reading;
 using LeafScan.Leaves.Specks;
 using OpenCvSharp;

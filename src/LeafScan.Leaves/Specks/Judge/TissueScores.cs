@@ -1,4 +1,3 @@
-using LeafScan.Leaves.Learned;
 using OpenCvSharp;
 
 namespace LeafScan.Leaves.Specks.Judge;
