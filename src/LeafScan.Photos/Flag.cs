@@ -86,9 +86,9 @@ public sealed record Flag(string Name, string Meaning, string Advice)
         "Specks run together, so their number is at least the one given.",
         "Rely on the share of area.");
 
-    /// <summary>Specks have run together into fields whose number was worked out from their area.</summary>
+    /// <summary>Specks have run together into fields in which a good part of them are likely places that the network names, as many as the area allows.</summary>
     public static readonly Flag CountEstimated = new("countEstimated",
-        "Specks run together: in such fields their number is estimated from the area, and their places are likely ones only.",
+        "Specks run together: in such fields their number is an estimate, and their places are likely ones only.",
         "Rely on the share of area.");
 
     /// <summary>Too few pixels a speck: no count, share by texture only.</summary>
